@@ -1,0 +1,171 @@
+/**
+ * What the farm told us about itself, in SI units. Built only by `edges/config` from the farm file.
+ */
+import type { Band, CropName } from '#core/science/crop.ts'
+import type { Place } from '#core/units/weather.ts'
+
+export type UnitSystem = 'us' | 'metric'
+export type Language = 'en' | 'es'
+export type SoilTexture =
+  | 'sand'
+  | 'loamy-sand'
+  | 'sandy-loam'
+  | 'loam'
+  | 'silt-loam'
+  | 'silt'
+  | 'silty-clay-loam'
+  | 'silty-clay'
+  | 'clay'
+export type Drainage = 'well' | 'moderate' | 'poor' | 'tiled'
+
+export interface Farm {
+  readonly id: string
+  readonly name: string
+  readonly timeZone: string
+  readonly units: UnitSystem
+  readonly language: Language
+  readonly home: Place
+  readonly fields: readonly Field[]
+  readonly outfits: readonly Outfit[]
+  readonly buyers: readonly Buyer[]
+  readonly people: readonly Person[]
+  readonly fireRules: FireRules
+  readonly morning: MorningRule
+}
+
+export interface Field {
+  readonly id: string
+  readonly name: string
+  readonly crop: CropName
+  readonly areaHa: number
+  readonly centre: { readonly latDeg: number; readonly lonDeg: number }
+  /** GeoJSON polygon rings, [lon, lat], exterior ring first. */
+  readonly boundary?: readonly (readonly (readonly [number, number])[])[]
+  readonly plantedOn: Temporal.PlainDate
+  /** Soybean maturity group, 00 = -1, 0, 1 ... 8, with decimals. */
+  readonly maturityGroup?: number
+  /** Corn relative maturity [days]. */
+  readonly relativeMaturity?: number
+  /** Date the manager saw the crop physiologically mature, if he noted it. */
+  readonly maturitySeenOn?: Temporal.PlainDate
+  /** Bearing of the rows, 0-180 clockwise from north [deg]. */
+  readonly rowBearingDeg?: number
+  readonly soil: { readonly texture: SoilTexture; readonly drainage: Drainage }
+  readonly followsWheat: boolean
+  /** Usual yield at the buyer's standard moisture [t/ha]. */
+  readonly usualYieldTHa: number
+  readonly band: Band
+  readonly patches: readonly Patch[]
+  readonly buyerId: string
+  /** Road distance from the field to its buyer [km]. */
+  readonly haulKm: number
+}
+
+export interface Patch {
+  readonly id: string
+  readonly name: string
+  /** Share of the field's area, 0-1. */
+  readonly share: number
+  readonly kind: 'green' | 'wet-hole'
+  /** Days by which the patch ripens after the rest of the field [d]. */
+  readonly laterDays: number
+  /** Whether the crew leaves it standing or cuts through it. */
+  readonly handling: 'leave' | 'blend'
+}
+
+export interface Outfit {
+  readonly id: string
+  readonly name: string
+  readonly combines: readonly Combine[]
+  readonly carts: readonly Cart[]
+  readonly trucks: readonly Truck[]
+  readonly crewHours: { readonly startMinute: number; readonly endMinute: number }
+  /** ISO weekdays (1 = Monday) on which the crew is off. */
+  readonly daysOff: readonly number[]
+}
+
+export interface Combine {
+  readonly name: string
+  readonly tankL: number
+  readonly unloadLPerS: number
+  /** Heads by crop group: width cut and usual speed. */
+  readonly heads: readonly Head[]
+}
+
+export interface Head {
+  readonly crops: readonly CropName[]
+  readonly widthM: number
+  readonly speedMs: number
+  /** Field efficiency, 0-1. */
+  readonly efficiency: number
+}
+
+export interface Cart {
+  readonly name: string
+  readonly capacityL: number
+  readonly unloadLPerS: number
+}
+
+export interface Truck {
+  readonly name: string
+  readonly capacityL: number
+  readonly roadSpeedMs: number
+}
+
+export interface Buyer {
+  readonly id: string
+  readonly name: string
+  readonly hours: { readonly openMinute: number; readonly closeMinute: number }
+  readonly closedOn: readonly number[]
+  /** Most he takes in a day [t]; absent = no limit given. */
+  readonly dailyT?: number
+  /** Minutes a truck spends there: queue, probe, weigh, dump. */
+  readonly turnaroundMin: number
+  readonly terms: readonly BuyerTerms[]
+}
+
+/** How one crop is paid. Prices per tonne at standard moisture. */
+export interface BuyerTerms {
+  readonly crop: CropName
+  readonly pricePerT: number
+  readonly standardMoistureWb: number
+  /** Weight deducted per point above standard [% per point]. */
+  readonly shrinkPerPoint: number
+  /** Price deducted per point above standard, as share of the price per point [% per point]. */
+  readonly dockPerPoint: number
+  /** Drying charge per wet tonne and point removed. */
+  readonly dryingPerTPoint: number
+  /** Loads wetter than this are refused [% wet basis]. */
+  readonly refuseAboveWb?: number
+}
+
+export interface Person {
+  readonly id: string
+  readonly name: string
+  readonly role: 'owner' | 'crew' | 'planner'
+  readonly language: Language
+  readonly email?: string
+  readonly quietHours?: { readonly startMinute: number; readonly endMinute: number }
+}
+
+/** The local rule as the farm set it; a local ban or warning always outranks it. */
+export interface FireRules {
+  readonly careGustMs: number
+  readonly careWindMs: number
+  readonly careRelHumidity: number
+  readonly careGrassIndex: number
+  readonly stopGrassIndex: number
+  /** A ban the farm was told of, by date. */
+  readonly bans: readonly {
+    readonly from: Temporal.PlainDate
+    readonly to: Temporal.PlainDate
+    readonly text: string
+  }[]
+}
+
+export interface MorningRule {
+  /** Local time of the morning message, minutes after midnight. */
+  readonly minute: number
+  /** Older weather than this names no field [h]. */
+  readonly weatherAgeLimitH: number
+}

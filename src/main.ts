@@ -1,0 +1,2 @@
+const t: Temporal.Instant = Temporal.Now.instant()
+console.log(t.toString())
