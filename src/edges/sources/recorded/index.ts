@@ -1,0 +1,128 @@
+/**
+ * Recorded weather with a clock: what lies before "now" was observed, what lies after it stands in for the forecast.
+ * The demo and the replay of past autumns run on it, through the same ports as the live services.
+ */
+import { createHash } from 'node:crypto'
+import { readFileSync } from 'node:fs'
+import { instantOf } from '#core/units/time.ts'
+import type { Place, Provenance, Weather, WeatherArrays, WeatherToNow } from '#core/units/weather.ts'
+import { SourceUnreadable } from '#work/failures.ts'
+import type { ForecastSource, ObservationSource } from '#work/ports.ts'
+import { weatherFromCsv } from './read-csv.ts'
+
+/** Who measured it; `issuedAtEpochH` and `spread` follow from the file. */
+export type RecordedProvenance = Omit<Provenance, 'spread' | 'issuedAtEpochH'>
+
+/** @param text the CSV itself. @returns the full series, one member, spread `observed`. */
+export function recordedWeather(
+  text: string,
+  place: Place,
+  provenance: RecordedProvenance,
+  fileName = 'recorded weather',
+): Weather {
+  return weatherFromCsv(text, { place, provenance, fileName })
+}
+
+/** The same from a file. */
+export function readRecordedWeather(path: string, place: Place, provenance: RecordedProvenance): Weather {
+  let text: string
+  try {
+    text = readFileSync(path, 'utf8')
+  } catch (cause) {
+    throw new SourceUnreadable('the file cannot be read', {
+      source: provenance.source,
+      where: path,
+      cure: 'Check the path and that the service may read it.',
+      cause,
+    })
+  }
+  return recordedWeather(text, place, provenance, path)
+}
+
+/**
+ * Cuts a recorded series at a moment.
+ *
+ * @param full a series of one member
+ * @param nowEpochH now, hours since the epoch; the hour that contains it is the first one ahead
+ * @param aheadHours how far the stand-in forecast reaches; it is shorter where the record ends
+ * @param pastHours how much of the past is kept; all of it if not given
+ * @returns the past (`observed`) and the recorded future (`single`, issued now)
+ */
+export function splitAt(
+  full: Weather,
+  nowEpochH: number,
+  aheadHours: number,
+  pastHours: number = full.hours,
+): WeatherToNow {
+  const cut = Math.floor(nowEpochH) - full.startEpochH
+  if (!(cut >= 0 && cut < full.hours)) {
+    throw new SourceUnreadable(`has no weather at ${instantOf(nowEpochH)}`, {
+      source: full.provenance.source,
+      where: `recorded from ${instantOf(full.startEpochH)} to ${instantOf(full.startEpochH + full.hours)}`,
+      cure: 'Choose a moment inside the record.',
+    })
+  }
+  const past = hoursOf(full, Math.max(0, cut - pastHours), cut)
+  const ahead = hoursOf(full, cut, Math.min(full.hours, cut + aheadHours))
+  return {
+    past: { ...past, provenance: { ...full.provenance, issuedAtEpochH: Math.floor(nowEpochH), spread: 'observed' } },
+    ahead: {
+      ...ahead,
+      provenance: {
+        ...full.provenance,
+        issuedAtEpochH: nowEpochH,
+        spread: 'single',
+        remarks: [...full.provenance.remarks, 'Recorded weather stands in for the forecast.'],
+      },
+    },
+  }
+}
+
+function hoursOf(full: Weather, from: number, to: number): Weather {
+  const cut = (values: Float32Array) => values.slice(from, to)
+  const arrays: WeatherArrays = {
+    airTempC: cut(full.airTempC),
+    relHumidity: cut(full.relHumidity),
+    rainMm: cut(full.rainMm),
+    windMs: cut(full.windMs),
+    gustMs: cut(full.gustMs),
+    windFromDeg: cut(full.windFromDeg),
+    solarWm2: cut(full.solarWm2),
+  }
+  return { ...full, ...arrays, startEpochH: full.startEpochH + from, hours: to - from }
+}
+
+/** The recorded future as a forecast source. */
+export function recordedForecast(full: Weather, aheadHours: number): ForecastSource {
+  return {
+    ...credit(full),
+    fetch: async ({ nowEpochH }) => {
+      const { ahead } = splitAt(full, nowEpochH, aheadHours)
+      return { weather: ahead, chances: {}, rawHash: hashOf(ahead), notes: [] }
+    },
+  }
+}
+
+/** The recorded past as an observation source. */
+export function recordedObservations(full: Weather): ObservationSource {
+  return {
+    ...credit(full),
+    fetch: async ({ nowEpochH, hoursBack }) => {
+      const { past } = splitAt(full, nowEpochH, 0, hoursBack)
+      const station = { id: 'recorded', name: full.provenance.source, place: full.place, distanceKm: 0 }
+      return { weather: past, station, rawHash: hashOf(past), notes: [] }
+    },
+  }
+}
+
+function credit(full: Weather) {
+  const { source, attribution, licence } = full.provenance
+  return { id: 'recorded', name: source, attribution, licence }
+}
+
+function hashOf(weather: Weather): string {
+  const hash = createHash('sha256').update(`${weather.startEpochH}`)
+  for (const values of [weather.airTempC, weather.relHumidity, weather.rainMm, weather.windMs, weather.solarWm2])
+    hash.update(new Uint8Array(values.buffer, values.byteOffset, values.byteLength))
+  return hash.digest('hex')
+}
