@@ -1,0 +1,24 @@
+/** A field is planned in parts: its main stand, and each patch that ripens apart. */
+import type { Field, Patch } from '#core/farm/farm.ts'
+
+export interface FieldPart {
+  /** Stable key: the field's id, or field id and patch id joined by a slash. */
+  readonly key: string
+  readonly field: Field
+  /** Absent for the main stand. */
+  readonly patch?: Patch
+  readonly areaHa: number
+}
+
+export function partsOf(field: Field): FieldPart[] {
+  const patchShare = field.patches.reduce((sum, patch) => sum + patch.share, 0)
+  return [
+    { key: field.id, field, areaHa: field.areaHa * (1 - patchShare) },
+    ...field.patches.map((patch) => ({
+      key: `${field.id}/${patch.id}`,
+      field,
+      patch,
+      areaHa: field.areaHa * patch.share,
+    })),
+  ]
+}

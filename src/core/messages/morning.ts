@@ -1,0 +1,148 @@
+/** The morning message as data: what to say, in numbers and codes, before any word is chosen. */
+
+import type { Language, UnitSystem } from '#core/farm/farm.ts'
+import type { Holdback } from '#core/outlook/holdback.ts'
+import type { Waiting } from '#core/planning/plan.ts'
+import type { CropName } from '#core/science/crop.ts'
+
+export interface MorningMessage {
+  readonly farmName: string
+  readonly date: Temporal.PlainDate
+  readonly nowEpochH: number
+  readonly timeZone: string
+  readonly units: UnitSystem
+  readonly language: Language
+  readonly headline: Headline
+  readonly then: readonly SaidRun[]
+  readonly leave: readonly SaidLeave[]
+  readonly dew: SaidDew
+  readonly rain: SaidRain
+  readonly fire: SaidFire
+  readonly dust: SaidDust | undefined
+  readonly hauling: SaidHauling | undefined
+  readonly changes: readonly SaidChange[]
+  readonly confidence: SaidConfidence | undefined
+  readonly weather: SaidWeather
+  readonly cautions: readonly Caution[]
+}
+
+export type Headline =
+  | { readonly kind: 'run'; readonly run: SaidRun }
+  | {
+      readonly kind: 'wait'
+      readonly nextFieldName: string | undefined
+      readonly nextEpochH: number
+      readonly chance: number
+      readonly reason: Holdback | undefined
+    }
+  | { readonly kind: 'done' }
+  | { readonly kind: 'no-forecast'; readonly reason: string; readonly ageH: number; readonly limitH: number }
+
+export interface SaidRun {
+  readonly partName: string
+  readonly crop: CropName
+  readonly startEpochH: number
+  readonly endEpochH: number
+  readonly startMoistureWb: number
+  readonly endMoistureWb: number
+  readonly brittle: boolean
+  readonly areaHa: number
+  readonly ofAreaHa: number
+  readonly massT: number
+  readonly lbPerBu: number
+  readonly truckLoads: number
+  readonly combines: number
+  readonly chance: number
+}
+
+export interface SaidLeave {
+  readonly partName: string
+  readonly crop: CropName
+  readonly reason: Waiting['reason']
+  readonly moistureWb: number
+  readonly nextEpochH: number | undefined
+  readonly chance: number
+}
+
+export interface SaidDew {
+  /** Plants dry enough to cut, and wet again in the evening; NaN = not within the day or unknown. */
+  readonly offEpochH: number
+  readonly onEpochH: number
+}
+
+export type SaidRain =
+  | { readonly kind: 'none-in-sight'; readonly untilEpochH: number }
+  | { readonly kind: 'expected'; readonly startEpochH: number; readonly chance: number; readonly amountMm: number }
+  | { readonly kind: 'unknown' }
+
+export interface SaidFire {
+  readonly level: 'ordinary' | 'care' | 'stop' | 'unknown'
+  readonly fromEpochH: number
+  readonly untilEpochH: number
+  /** The driest and windiest hour of the day. */
+  readonly relHumidity: number
+  readonly gustMs: number
+  readonly grassIndex: number
+  readonly strawUnder: boolean
+  readonly banText: string | undefined
+}
+
+export interface SaidDust {
+  readonly windFromDeg: number
+  readonly windLowMs: number
+  readonly windHighMs: number
+  readonly preferBearingDeg: number
+  readonly alongSight: 'clear' | 'thin' | 'poor' | 'blind'
+  readonly staggerM: number
+  readonly doubled: boolean
+  readonly invented: boolean
+}
+
+export interface SaidHauling {
+  readonly cartsNeeded: number
+  readonly cartsThere: number
+  readonly trucksNeeded: number
+  readonly trucksThere: number
+  readonly limitedBy: 'combines' | 'carts' | 'trucks' | 'buyer'
+  readonly buyerName: string
+  readonly buyerClosesEpochH: number
+}
+
+export type SaidChange =
+  | { readonly kind: 'moisture'; readonly partName: string; readonly fromWb: number; readonly toWb: number }
+  | {
+      readonly kind: 'window-moved'
+      readonly partName: string
+      readonly edge: 'opens' | 'closes'
+      readonly fromEpochH: number
+      readonly toEpochH: number
+    }
+  | { readonly kind: 'first-field'; readonly was: string; readonly now: string }
+  | { readonly kind: 'rain'; readonly wasChance: number; readonly chance: number }
+  | { readonly kind: 'nothing' }
+  | { readonly kind: 'no-yesterday' }
+
+export interface SaidConfidence {
+  readonly chance: number
+  readonly lowWb: number
+  readonly highWb: number
+  readonly measured: boolean
+}
+
+export interface SaidWeather {
+  readonly ageH: number
+  readonly source: string
+  readonly attribution: string
+  readonly spread: 'observed' | 'ensemble' | 'grown' | 'single'
+  readonly members: number
+  readonly remarks: readonly string[]
+}
+
+export type Caution =
+  | 'eyes-first'
+  | 'screen-lags'
+  | 'fire-local-rules'
+  | 'fire-clean'
+  | 'fire-away'
+  | 'dust-stop'
+  | 'power-lines'
