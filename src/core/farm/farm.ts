@@ -31,7 +31,16 @@ export interface Farm {
   readonly people: readonly Person[]
   readonly fireRules: FireRules
   readonly morning: MorningRule
+  /** Weather suppliers in the order they are asked; the first that answers in time is believed. */
+  readonly weather: readonly WeatherSource[]
 }
+
+/** `recorded` replays a weather file; `open-aggregator` is listed only if the farm accepted its terms. */
+export type WeatherSource =
+  | { readonly kind: 'national-us' }
+  | { readonly kind: 'global' }
+  | { readonly kind: 'open-aggregator' }
+  | { readonly kind: 'recorded'; readonly file: string }
 
 export interface Field {
   readonly id: string
@@ -39,7 +48,10 @@ export interface Field {
   readonly crop: CropName
   readonly areaHa: number
   readonly centre: { readonly latDeg: number; readonly lonDeg: number }
-  /** GeoJSON polygon rings, [lon, lat], exterior ring first. */
+  /**
+   * Closed rings of [lon, lat], the first an exterior one. Exterior rings run counterclockwise, holes clockwise
+   * (RFC 7946 right-hand rule), so a field in several pieces is a list with several counterclockwise rings.
+   */
   readonly boundary?: readonly (readonly (readonly [number, number])[])[]
   readonly plantedOn: Temporal.PlainDate
   /** Soybean maturity group, 00 = -1, 0, 1 ... 8, with decimals. */
@@ -48,6 +60,8 @@ export interface Field {
   readonly relativeMaturity?: number
   /** Date the manager saw the crop physiologically mature, if he noted it. */
   readonly maturitySeenOn?: Temporal.PlainDate
+  /** Date by which the whole field was cut, where the farm file already says so: nothing is left to plan. */
+  readonly cutOn?: Temporal.PlainDate
   /** Bearing of the rows, 0-180 clockwise from north [deg]. */
   readonly rowBearingDeg?: number
   readonly soil: { readonly texture: SoilTexture; readonly drainage: Drainage }
