@@ -40,8 +40,10 @@ export const CANOPY: { readonly [C in CropName]: Canopy } = {
 
 /** Most water a plant surface holds [mm per unit of plant area]: Magarey et al. 2005 review (0.2 mm), from memory. */
 export const CAPACITY_PER_PLANT_AREA_MM = 0.2
-/** Weakening of light and rain with plant area [-]: Beer's law with 0.5 for randomly set plant parts. */
-const EXTINCTION = 0.5
+/** Share of falling rain met per plant area [-]: straight down on randomly set plant parts, Beer's law with 0.5. */
+const RAIN_EXTINCTION = 0.5
+/** Weakening of light from the whole sky per plant area [-]: Campbell & Norman 1998 fig. 15.4, about 0.7, from memory. */
+const SKY_EXTINCTION = 0.7
 /** Dew of an hour called wet by rule: a usual rate under the limit of 0.06 mm/h (Garratt & Segal 1988). Choice. */
 const RULE_DEW_MM_PER_H = 0.03
 /** An hour called dry by rule takes a full night's dew, up to 0.2 mm (Pedro & Gillespie 1982, from memory). */
@@ -54,8 +56,11 @@ const UNKNOWN_WIND_MS = 2
 /** @returns most water the ripe crop can hold [mm]. */
 export const capacityMm = (crop: CropName): number => CAPACITY_PER_PLANT_AREA_MM * CANOPY[crop].plantAreaIndex
 
-/** @returns share of rain and sky that meets plants on its way to the ground [0-1], 1 - exp(-0.5 plant area index). */
-export const coverShare = (crop: CropName): number => 1 - Math.exp(-EXTINCTION * CANOPY[crop].plantAreaIndex)
+/** @returns share of the rain that meets plants on its way to the ground [0-1]. */
+const coverShare = (crop: CropName): number => 1 - Math.exp(-RAIN_EXTINCTION * CANOPY[crop].plantAreaIndex)
+
+/** @returns share of the light from and to the sky that the plants take instead of the ground [0-1]. */
+const skyViewShare = (crop: CropName): number => 1 - Math.exp(-SKY_EXTINCTION * CANOPY[crop].plantAreaIndex)
 
 /**
  * Water lying on the ripe crop, and dew, for each member and hour.
@@ -81,6 +86,7 @@ export function canopyWater(weather: Weather, crop: CropName, startMm = 0): Cano
   const { heightM } = CANOPY[crop]
   const capacity = capacityMm(crop)
   const cover = coverShare(crop)
+  const skyShare = skyViewShare(crop)
   const waterMm = new Float32Array(members * hours)
   const dewMm = new Float32Array(members * hours)
   const clearSky = clearSkyOf(weather)
@@ -99,7 +105,7 @@ export function canopyWater(weather: Weather, crop: CropName, startMm = 0): Cano
       const wind = windMs[i]!
       const dryingMm = Number.isNaN(solarWm2[i]! + wind)
         ? ruleDryingMm(tempC, humidity, wind, heightM, wet)
-        : energyDryingMm(tempC, humidity, wind, solarWm2[i]!, clearness[h]!, heightM, cover)
+        : energyDryingMm(tempC, humidity, wind, solarWm2[i]!, clearness[h]!, heightM, skyShare)
       const rain = rainMm[i]!
       if (Number.isNaN(dryingMm)) {
         least = 0
@@ -143,11 +149,11 @@ function energyDryingMm(
   solar: number,
   clearness: number,
   heightM: number,
-  cover: number,
+  skyShare: number,
 ): number {
-  const netWm2 = cover * isothermalNetRadiationWm2(tempC, humidity, solar, clearness)
+  const netWm2 = skyShare * isothermalNetRadiationWm2(tempC, humidity, solar, clearness)
   const resistance = airResistanceSPerM(wind, heightM)
-  const radiative = cover * radiativeConductanceWm2K(tempC)
+  const radiative = skyShare * radiativeConductanceWm2K(tempC)
   return MM_PER_H_PER_WM2 * wetSurfaceLatentHeatWm2(tempC, humidity, netWm2, resistance, radiative)
 }
 
