@@ -1,0 +1,44 @@
+/** A stand-in for the weather of a season that nobody has seen yet. */
+
+export interface DayTemps {
+  readonly maxC: number
+  readonly minC: number
+}
+export type ClimateNormal = (dayOfYear: number) => DayTemps
+
+const DAYS_PER_YEAR = 365.25
+/** Warmest and coldest days lag the sun by about a month: 19 July in the north. */
+const WARMEST_DAY = 200
+const ANCHOR_LAT_DEG = 33.4
+const MEAN_AT_ANCHOR_C = 17.5
+const MEAN_PER_DEG_C = -0.89
+const SWING_AT_ANCHOR_C = 10.9
+const SWING_PER_DEG_C = 0.44
+/** Oceans temper the farmland of the southern half: less swing between summer and winter. */
+const SOUTHERN_SWING = 0.65
+const DAY_RANGE_C = 12
+const LOWEST_LAT_DEG = 25
+const HIGHEST_LAT_DEG = 58
+
+/**
+ * Usual highest and lowest temperature of each day of the year from latitude alone.
+ *
+ * @param latDeg [deg], south negative; the size is held to 25-58.
+ * @returns function of the day of the year (1-366) giving [deg C]; NaN if the latitude is unknown.
+ *
+ * A sine through the monthly means of three places on the North American plains and prairie (Stoneville MS, Champaign
+ * IL, Fargo ND), as remembered. From memory / common practice: no published equation. Made for continental farmland at low
+ * elevation; off by several degrees on coasts, in mountains and in Europe. Only fills what no weather covers, and whoever
+ * uses it must widen its spread. Checked: Champaign, July to October 1996-2023, tests/truth/growth.ts.
+ */
+export function climateNormal(latDeg: number): ClimateNormal {
+  const south = latDeg < 0
+  const poleward = Math.min(HIGHEST_LAT_DEG, Math.max(LOWEST_LAT_DEG, Math.abs(latDeg))) - ANCHOR_LAT_DEG
+  const meanC = MEAN_AT_ANCHOR_C + MEAN_PER_DEG_C * poleward
+  const swingC = (SWING_AT_ANCHOR_C + SWING_PER_DEG_C * poleward) * (south ? SOUTHERN_SWING : 1)
+  const warmestDay = south ? WARMEST_DAY - DAYS_PER_YEAR / 2 : WARMEST_DAY
+  return (dayOfYear) => {
+    const dayC = meanC + swingC * Math.cos((2 * Math.PI * (dayOfYear - warmestDay)) / DAYS_PER_YEAR)
+    return { maxC: dayC + DAY_RANGE_C / 2, minC: dayC - DAY_RANGE_C / 2 }
+  }
+}
