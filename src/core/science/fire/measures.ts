@@ -42,7 +42,7 @@ export function woodEquilibriumDb(airTempC: number, relHumidity: number): number
   const temp = fahrenheitFromCelsius(possibleTempC(airTempC))
   const h = humidityPercent(relHumidity)
   if (h < 10) return Math.max(0, 0.03229 + 0.281073 * h - 0.000578 * h * temp) // 1a
-  if (h <= 50) return Math.max(0, 2.22749 + 0.160107 * h - 0.014784 * temp) // 1b
+  if (h < 50) return Math.max(0, 2.22749 + 0.160107 * h - 0.014784 * temp) // 1b
   return Math.max(0, 21.0606 + 0.005565 * h * h - 0.00035 * h * temp - 0.483199 * h) // 1c
 }
 
