@@ -56,7 +56,8 @@ const usualRelativeMaturity = (latDeg: number): number =>
 const daysAfterFirstOfMay = (plantedDay: number, latDeg: number): number => {
   const planted = dateOfEpochDay(plantedDay)
   const first = planted.with({ month: latDeg >= 0 ? 5 : 11, day: 1 })
-  return first.until(planted).days
+  const lastFirst = latDeg < 0 && planted.month <= 6 ? first.subtract({ years: 1 }) : first
+  return lastFirst.until(planted).days
 }
 
 /**

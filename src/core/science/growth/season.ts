@@ -72,8 +72,8 @@ export function whenReached(
 
 /** 28 F for some hours ends the life of corn, soybean and sorghum leaves. Common practice, no single source. */
 const KILLING_FREEZE_C = -2.2
-/** Usual lowest temperature at the median date of the first killing freeze. Assumption, no source. */
-const USUAL_AT_FIRST_FREEZE_C = 1
+/** Usual lowest temperature of the days in which the first killing freeze comes in half the years (Iowa, mid-October). From memory. */
+const USUAL_AT_FIRST_FREEZE_C = 4
 
 /**
  * The first killing freeze after a day.
@@ -81,8 +81,8 @@ const USUAL_AT_FIRST_FREEZE_C = 1
  * @param series what is known and what is usual. @param afterDay [epoch days]. @param beforeDay [epoch days].
  * @returns epoch day, or undefined if none comes in between.
  *
- * Known days freeze at -2.2 deg C; unknown days when their usual minimum has fallen to 1 deg C, when the median season
- * has had its freeze (assumption, no source).
+ * Known days freeze at -2.2 deg C. Unknown days do when their usual minimum has fallen to 4 deg C: half of the years have
+ * had their freeze by then (from memory).
  */
 export function firstKillingFreeze(series: DailySeries, afterDay: number, beforeDay: number): number | undefined {
   const temps = dailyTemps(series)

@@ -160,7 +160,7 @@ export const northernFullMaturityF = (maturityGroup: number): number =>
 /** R7 comes before R8 by so much [d]: 9-12, from memory. */
 const FULL_AFTER_PHYSIOLOGICAL_D = 10
 
-/** The group that fills the season: 0 at 48 deg, 2.2 deg of latitude each (Heatherly, Delta Farm Press). */
+/** The group that fills the season: 0 at 48 deg, 2.2 deg of latitude each (Delta Farm Press, after Stoneville trials). */
 const usualGroup = (latDeg: number): number =>
   Math.min(LATEST_GROUP, Math.max(EARLIEST_GROUP, (48 - Math.abs(latDeg)) / 2.2))
 
@@ -172,7 +172,8 @@ const usualGroup = (latDeg: number): number =>
  *
  * Moisture at R7: 55-65 (Iowa State), about 50 (Kansas State), 58 at the start of dry-down (Ciampitti, Kansas State):
  * 58 with a spread of 4. Spread: photothermal models of this form miss crop duration by just under 6 d (Schoving et al. 2020,
- * Front. Plant Sci. 10:1755); we take 5 % of the requirement and 3 d.
+ * Front. Plant Sci. 10:1755); we take 5 % of the requirement and 3 d, 6 d where two published ways disagree: in the north
+ * (NDSU rule against daylength) and after wheat (90 days from planting to dry seed against ours).
  */
 export function soybeanClock(
   plantedDay: number,
@@ -201,7 +202,7 @@ export function soybeanClock(
           ) - FULL_AFTER_PHYSIOLOGICAL_D
       : (temps, effort) => soybeanStages(plantedDay, latDeg, group, temps, effort).r7,
     effortSd: maturityGroup === undefined ? 0.1 : 0.05,
-    modelSdDays: followsWheat ? 5 : 3,
+    modelSdDays: northern || followsWheat ? 6 : 3,
     moistureWb: 58,
     moistureSdWb: 4,
     tenderFromDay: 50,
