@@ -1,14 +1,10 @@
 /** Small pieces of the farm file used by several sections: names, dates, times of day, weekdays, crops. */
-import { CROPS } from '#core/science/crop.ts'
+
 import { z } from 'zod'
+import { CROPS } from '#core/science/crop.ts'
 
 export const name = (meaning: string) =>
-  z
-    .string()
-    .trim()
-    .min(1)
-    .max(60)
-    .describe(`${meaning} Text of 1 to 60 characters, unlike any other in this list.`)
+  z.string().trim().min(1).max(60).describe(`${meaning} Text of 1 to 60 characters, unlike any other in this list.`)
 
 export const id = z
   .string()
@@ -72,7 +68,11 @@ export const nightHours = (meaning: string) =>
 const WEEKDAYS = ['monday', 'tuesday', 'wednesday', 'thursday', 'friday', 'saturday', 'sunday'] as const
 
 export const weekdays = (meaning: string) =>
-  z.array(z.enum(WEEKDAYS)).max(7).default([]).describe(`${meaning} A list of ${WEEKDAYS.join(', ')}.`)
+  z
+    .array(z.enum(WEEKDAYS))
+    .max(7)
+    .default([])
+    .describe(`${meaning} A list of ${WEEKDAYS.join(', ')}.`)
 
 /** @returns ISO weekdays, 1 = Monday, in order and each once. */
 export const isoWeekdays = (days: readonly (typeof WEEKDAYS)[number][]): number[] =>

@@ -37,17 +37,7 @@ const centre = z
 const soil = z
   .strictObject({
     texture: z
-      .enum([
-        'sand',
-        'loamy-sand',
-        'sandy-loam',
-        'loam',
-        'silt-loam',
-        'silt',
-        'silty-clay-loam',
-        'silty-clay',
-        'clay',
-      ])
+      .enum(['sand', 'loamy-sand', 'sandy-loam', 'loam', 'silt-loam', 'silt', 'silty-clay-loam', 'silty-clay', 'clay'])
       .describe(
         'Texture of the topsoil: sand, loamy-sand, sandy-loam, loam, silt-loam, silt, silty-clay-loam, ' +
           'silty-clay or clay.',

@@ -98,4 +98,5 @@ export const weatherSchema = z
     'Weather suppliers in the order they are asked, each as `use:` national-us, global, open-aggregator or recorded.',
   )
 
+export type FireEntry = z.infer<ReturnType<typeof fireSchema>>
 export type WeatherEntry = z.infer<typeof weatherSchema>

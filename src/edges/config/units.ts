@@ -4,9 +4,10 @@
  *
  * Limits are there to catch a slip of the pen or of the unit, not to judge a farm: common practice, no source.
  */
+
+import { z } from 'zod'
 import type { UnitSystem } from '#core/farm/farm.ts'
 import { HA_PER_ACRE, KM_PER_MI, L_PER_BUSHEL, M_PER_FT, MS_PER_KMH, MS_PER_MPH } from '#core/units/convert.ts'
-import { z } from 'zod'
 
 /** The unit system of a file, or `either` for the editor's schema, which cannot know it. */
 export type UnitsOfFile = UnitSystem | 'either'

@@ -1,0 +1,169 @@
+/** Checks within one field: its place, its dates, the keys its crop needs, its patches. */
+import type { UnitSystem } from '#core/farm/farm.ts'
+import { dateFrom } from './common.ts'
+import type { Finding } from './faults.ts'
+import type { FieldEntry } from './fields.ts'
+import { areaHaOf, centreOf, distanceKm } from './geometry.ts'
+import { outlineFindings, ringsOf } from './outline.ts'
+import { fromSi, unitOf } from './units.ts'
+
+type Path = readonly (string | number)[]
+
+/** Stated and drawn area may differ by waterways and headlands; more is a wrong field or a wrong unit. */
+const AREA_MISMATCH = 0.05
+const FAR_FROM_HOME_KM = 500
+const LONGEST_SEASON_DAYS = 400
+
+export function fieldFindings(
+  field: FieldEntry,
+  path: Path,
+  units: UnitSystem,
+  home: { readonly [key: string]: unknown } | undefined,
+): Finding[] {
+  return [
+    ...placeFindings(field, path, units, home),
+    ...cropFindings(field, path),
+    ...dateFindings(field, path),
+    ...patchFindings(field, path),
+  ]
+}
+
+function placeFindings(
+  field: FieldEntry,
+  path: Path,
+  units: UnitSystem,
+  home: { readonly [key: string]: unknown } | undefined,
+): Finding[] {
+  if (field.boundary && field.centre)
+    return [
+      {
+        path: [...path, 'centre'],
+        problem: 'stands beside a boundary',
+        cure: 'Keep the boundary and delete centre; the middle is computed.',
+      },
+    ]
+  if (!field.boundary && !field.centre)
+    return [
+      {
+        path: [...path, 'boundary'],
+        problem: 'and so is centre: the field has no place',
+        cure: 'Give a boundary, or centre: { lat, lon } together with area.',
+      },
+    ]
+  if (!field.boundary && field.area === undefined)
+    return [
+      {
+        path: [...path, 'area'],
+        problem: 'where only the centre is known',
+        cure: `Give the area in ${unitOf('area', units)}, or a boundary to compute it from.`,
+      },
+    ]
+  const outline = field.boundary ? outlineFindings(field.boundary, [...path, 'boundary']) : []
+  if (outline.length > 0) return outline
+
+  const rings = field.boundary ? ringsOf(field.boundary) : []
+  const centre = field.boundary
+    ? centreOf(rings)
+    : { latDeg: field.centre?.lat ?? Number.NaN, lonDeg: field.centre?.lon ?? Number.NaN }
+  return [
+    ...(field.boundary ? areaFindings(field, areaHaOf(rings), path, units) : []),
+    ...farFindings(centre, [...path, field.boundary ? 'boundary' : 'centre'], home),
+  ]
+}
+
+function areaFindings(field: FieldEntry, drawnHa: number, path: Path, units: UnitSystem): Finding[] {
+  if (field.area === undefined) return []
+  const drawn = fromSi(drawnHa, 'area', units)
+  if (Math.abs(field.area - drawn) <= AREA_MISMATCH * drawn) return []
+  const unit = unitOf('area', units)
+  return [
+    {
+      path: [...path, 'area'],
+      problem: `${unit} is more than 5 percent off the ${drawn.toFixed(1)} ${unit} that the boundary encloses`,
+      cure: 'Correct the boundary or the area, or leave the area out.',
+    },
+  ]
+}
+
+function farFindings(
+  centre: { latDeg: number; lonDeg: number },
+  path: Path,
+  home: { readonly [key: string]: unknown } | undefined,
+): Finding[] {
+  if (typeof home?.lat !== 'number' || typeof home.lon !== 'number') return []
+  const away = distanceKm(centre, { latDeg: home.lat, lonDeg: home.lon })
+  if (!(away > FAR_FROM_HOME_KM)) return []
+  return [
+    {
+      path,
+      problem: `lies ${Math.round(away)} km from home`,
+      cure: 'In a boundary the longitude comes first, [lon, lat]; west and south are negative. Fields lie within 500 km.',
+    },
+  ]
+}
+
+function cropFindings(field: FieldEntry, path: Path): Finding[] {
+  const findings: Finding[] = []
+  const only = (key: 'maturity_group' | 'relative_maturity', crop: string, example: string) => {
+    if (field.crop === crop && field[key] === undefined && field.cut === undefined)
+      findings.push({
+        path: [...path, key],
+        problem: `but every ${crop} field needs it`,
+        cure: `Give the variety's, such as ${key}: ${example}.`,
+      })
+    if (field.crop !== crop && field[key] !== undefined)
+      findings.push({
+        path: [...path, key],
+        problem: `belongs to ${crop}, not to ${field.crop}`,
+        cure: `Delete ${key} here, or correct the crop.`,
+      })
+  }
+  only('maturity_group', 'soybean', '2.8')
+  only('relative_maturity', 'corn', '110')
+  if (field.after_wheat && field.crop.startsWith('wheat'))
+    findings.push({
+      path: [...path, 'after_wheat'],
+      problem: 'is set on a wheat field',
+      cure: 'It marks the crop planted after wheat the same summer; delete it here.',
+    })
+  return findings
+}
+
+function dateFindings(field: FieldEntry, path: Path): Finding[] {
+  const findings: Finding[] = []
+  const planted = dateFrom(field.planted)
+  for (const key of ['mature_seen', 'cut'] as const) {
+    const seen = field[key] === undefined ? undefined : dateFrom(field[key])
+    if (!planted || !seen) continue
+    const days = planted.until(seen).days
+    if (days < 1 || days > LONGEST_SEASON_DAYS)
+      findings.push({
+        path: [...path, key],
+        problem:
+          days < 1
+            ? `is not after the planting on ${field.planted}`
+            : `is ${days} days after the planting on ${field.planted}`,
+        cure: `Correct one of the two dates; a crop stands at most ${LONGEST_SEASON_DAYS} days.`,
+      })
+  }
+  if (field.after_wheat && planted && planted.month < 6 && field.centre?.lat !== undefined && field.centre.lat > 0)
+    findings.push({
+      path: [...path, 'planted'],
+      problem: 'is early for a crop after wheat',
+      cure: 'Wheat is rarely off before June; check the date or after_wheat.',
+      warning: true,
+    })
+  return findings
+}
+
+function patchFindings(field: FieldEntry, path: Path): Finding[] {
+  const sum = field.patches.reduce((total, patch) => total + patch.share, 0)
+  if (sum < 1) return []
+  return [
+    {
+      path: [...path, 'patches'],
+      problem: `take up ${Math.round(sum * 100)} percent of the field`,
+      cure: 'Their shares sum to less than 1, so that some of the field is left: 0.08 is 8 percent.',
+    },
+  ]
+}
