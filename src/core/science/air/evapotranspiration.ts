@@ -4,22 +4,24 @@
  * FAO-56: Allen R.G., Pereira L.S., Raes D., Smith M. 1998, Crop evapotranspiration, FAO Irrigation and Drainage
  * Paper 56, chapters 3 and 4.
  */
+
+import type { Weather } from '#core/units/weather.ts'
 import {
   clearSkyWm2,
   extraterrestrialMJPerDay,
   extraterrestrialWm2,
   netRadiationMJPerDay,
   netRadiationMJPerH,
+  SOLAR_CONSTANT_WM2,
   solarFromTempRange,
-} from '#core/science/air/radiation.ts'
+} from './radiation.ts'
 import {
   airPressureKPa,
   psychrometricConstantKPaPerC,
   saturationSlopeKPaPerC,
   saturationVapourPressureKPa,
   vapourPressureKPa,
-} from '#core/science/air/vapour.ts'
-import type { Weather } from '#core/units/weather.ts'
+} from './vapour.ts'
 
 /** Evaporates one MJ/m2 of heat [mm/(MJ/m2)]. FAO-56 eq. 20. */
 const MM_PER_MJ = 0.408
@@ -37,8 +39,6 @@ const SOIL_SHARE_NIGHT = 0.5
  * (from memory).
  */
 const HIGH_SUN_SINE = Math.sin(0.3)
-/** Mean sunlight above the atmosphere on a plane that faces it [W/m2]. FAO-56 eq. 21. */
-const SOLAR_CONSTANT_WM2 = 1366.67
 /** Clearness until the sun has stood high once. FAO-56 chapter 4: 0.4-0.6 in humid, 0.7-0.8 in arid regions. */
 const UNSEEN_CLEARNESS = 0.6
 
@@ -98,7 +98,7 @@ export interface DailyEtInput {
   readonly tempMinC: number
   /** Mean vapour pressure [kPa]. Left out: that of air saturated at the lowest temperature, FAO-56 eq. 48. */
   readonly vapourKPa?: number
-  /** Sunlight on the ground [MJ/m2/d]. Left out: from the span of temperature, FAO-56 eq. 50, inland. */
+  /** Sunlight on the ground [MJ/m2/d]. Left out: from the span of temperature, FAO-56 eq. 50 inland, at most a clear sky's. */
   readonly solarMJ?: number
   /** Mean wind at 2 m [m/s]. Left out: 2 m/s, FAO-56 chapter 3. */
   readonly wind2mMs?: number
@@ -121,8 +121,9 @@ export function referenceEtMmPerDay(input: DailyEtInput): number {
   const lowestKPa = saturationVapourPressureKPa(tempMinC)
   const saturatedKPa = (saturationVapourPressureKPa(tempMaxC) + lowestKPa) / 2 // FAO-56 eq. 12
   const vapourKPa = input.vapourKPa ?? lowestKPa // FAO-56 eq. 48
-  const solarMJ = input.solarMJ ?? solarFromTempRange(aboveMJ, tempMaxC, tempMinC) // FAO-56 eq. 50
-  const netMJ = netRadiationMJPerDay(tempMaxC, tempMinC, vapourKPa, solarMJ, clearSkyWm2(aboveMJ, elevationM))
+  const clearSkyMJ = clearSkyWm2(aboveMJ, elevationM)
+  const solarMJ = input.solarMJ ?? Math.min(clearSkyMJ, solarFromTempRange(aboveMJ, tempMaxC, tempMinC)) // FAO-56 eq. 50
+  const netMJ = netRadiationMJPerDay(tempMaxC, tempMinC, vapourKPa, solarMJ, clearSkyMJ)
   return penmanMonteith(
     (tempMaxC + tempMinC) / 2,
     input.wind2mMs ?? UNMEASURED_WIND_MS,

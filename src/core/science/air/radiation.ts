@@ -4,14 +4,17 @@
  *
  * Hourly sunlight is in W/m2, as in `Weather`; daily sums are in MJ/m2, as FAO-56 prints them.
  */
+
 import { HOURS_PER_DAY } from '#core/units/time.ts'
+import { HIGHEST_LAND_M, LOWEST_LAND_M } from './vapour.ts'
 
 /** Solar constant [MJ/m2/min]. FAO-56 eq. 21. */
 const SOLAR_CONSTANT_MJ_PER_MIN = 0.082
 const MIN_PER_DAY = 1440
 /** Sunlight of one W/m2 for one hour [MJ/m2]. */
 export const MJ_PER_WM2_HOUR = 0.0036
-const SOLAR_CONSTANT_WM2 = (SOLAR_CONSTANT_MJ_PER_MIN * 60) / MJ_PER_WM2_HOUR
+/** Sunlight above the atmosphere on a plane that faces it [W/m2]. FAO-56 eq. 21. */
+export const SOLAR_CONSTANT_WM2 = (SOLAR_CONSTANT_MJ_PER_MIN * 60) / MJ_PER_WM2_HOUR
 /** Turn of the earth in an hour [rad]. */
 const RAD_PER_HOUR = Math.PI / 12
 const RAD_PER_DEG = Math.PI / 180
@@ -24,8 +27,6 @@ const STEFAN_BOLTZMANN_MJ_PER_DAY = 4.903e-9
 const ZERO_CELSIUS_K = 273.16
 /** Least Rs/Rso believed in the cloud term; keeps it above zero. ASCE-EWRI 2005, from memory. */
 const LEAST_CLEARNESS = 0.3
-const LOWEST_M = -500
-const HIGHEST_M = 9000
 
 const EPOCH = Temporal.PlainDate.from('1970-01-01')
 
@@ -159,7 +160,7 @@ export function extraterrestrialWm2(latDeg: number, lonDeg: number, epochHour: n
  * FAO-56 eq. 37: 75 % passes at sea level. Too bright in the first and last hour of the day. NaN outside the range.
  */
 export function clearSkyWm2(extraterrestrial: number, elevationM: number): number {
-  if (!(extraterrestrial >= 0) || !(elevationM >= LOWEST_M && elevationM <= HIGHEST_M)) return Number.NaN
+  if (!(extraterrestrial >= 0) || !(elevationM >= LOWEST_LAND_M && elevationM <= HIGHEST_LAND_M)) return Number.NaN
   return (0.75 + 2e-5 * elevationM) * extraterrestrial // FAO-56 eq. 37
 }
 

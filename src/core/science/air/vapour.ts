@@ -23,9 +23,9 @@ const DRIEST_REL_HUMIDITY = 0.001
 const VAPOUR_MASS_RATIO = 0.621945
 /** FAO-56 eq. 8 [1/deg C]. */
 const PSYCHROMETRIC_PER_C = 0.665e-3
-/** Land lies between these [m]; FAO-56 eq. 7 is not used outside. */
-const LOWEST_M = -500
-const HIGHEST_M = 9000
+/** Land lies between these [m]; a height outside is not believed. */
+export const LOWEST_LAND_M = -500
+export const HIGHEST_LAND_M = 9000
 /** Newton steps to the wet bulb: at most 8 are needed from -50 to 55 deg C and 50 to 110 kPa. */
 const WET_BULB_STEPS = 20
 const WET_BULB_TOLERANCE_C = 1e-7
@@ -124,7 +124,7 @@ export function saturationSlopeKPaPerC(airTempC: number): number {
  * the range.
  */
 export function airPressureKPa(elevationM: number): number {
-  if (!(elevationM >= LOWEST_M && elevationM <= HIGHEST_M)) return Number.NaN
+  if (!(elevationM >= LOWEST_LAND_M && elevationM <= HIGHEST_LAND_M)) return Number.NaN
   return 101.3 * ((293 - 0.0065 * elevationM) / 293) ** 5.26 // FAO-56 eq. 7
 }
 
