@@ -4,6 +4,7 @@ import type { Language, UnitSystem } from '#core/farm/farm.ts'
 import type { Holdback } from '#core/outlook/holdback.ts'
 import type { Waiting } from '#core/planning/plan.ts'
 import type { CropName } from '#core/science/crop.ts'
+import type { Visibility } from '#core/science/dust/sight.ts'
 
 export interface MorningMessage {
   readonly farmName: string
@@ -13,7 +14,7 @@ export interface MorningMessage {
   readonly units: UnitSystem
   readonly language: Language
   readonly headline: Headline
-  readonly then: readonly SaidRun[]
+  readonly after: readonly SaidRun[]
   readonly leave: readonly SaidLeave[]
   readonly dew: SaidDew
   readonly rain: SaidRain
@@ -88,14 +89,21 @@ export interface SaidFire {
 }
 
 export interface SaidDust {
+  /** Too little wind to plan by: the cloud hangs. */
+  readonly calm: boolean
   readonly windFromDeg: number
   readonly windLowMs: number
   readonly windHighMs: number
+  /** Bearing of passes across the wind [deg, 0-180); NaN when calm. */
   readonly preferBearingDeg: number
-  readonly alongSight: 'clear' | 'thin' | 'poor' | 'blind'
+  readonly alongSight: Visibility
+  /** Where rows fix the direction: their bearing, how far off the best one, and the sight along them. */
+  readonly rowBearingDeg: number | undefined
+  readonly rowsOffBestDeg: number | undefined
+  readonly rowsSight: Visibility | undefined
   readonly staggerM: number
+  readonly staggerFails: boolean
   readonly doubled: boolean
-  readonly invented: boolean
 }
 
 export interface SaidHauling {

@@ -33,7 +33,7 @@ export function sayMorning(message: MorningMessage): Line[] {
   const say = (kind: LineKind, text: string) => lines.push({ kind, text })
   say('headline', english.headline(message.headline, manner))
   if (message.headline.kind === 'run') say('work', english.work(message.headline.run, manner))
-  for (const run of message.then) say('then', english.then(run, manner))
+  for (const run of message.after) say('then', english.then(run, manner))
   for (const said of message.leave) say('leave', english.leave(said, manner))
   if (message.headline.kind !== 'no-forecast') {
     say('weather-today', `${english.dew(message.dew, manner)} ${english.rainLine(message.rain, manner)}`)

@@ -10,6 +10,8 @@ export interface Outlook {
   readonly courses: number
   /** Grain moisture at the end of each hour, course by course [% wet basis]. */
   readonly moistureWb: Float32Array
+  /** Share of the yield lost while standing at the end of each hour, course by course [0-1]. */
+  readonly standingLoss: Float32Array
   /** Holdback bits, course by course; 0 = fit. */
   readonly holdbackBits: Uint16Array
   /** Share of courses in which the hour is fit, 0-1; NaN where nothing is known. */

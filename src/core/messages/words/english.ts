@@ -15,6 +15,7 @@ import type {
 } from '#core/messages/morning.ts'
 import type { Holdback } from '#core/outlook/holdback.ts'
 import { CROP_TRADE, type CropName } from '#core/science/crop.ts'
+import type { Visibility } from '#core/science/dust/sight.ts'
 import {
   area,
   bareArea,
@@ -179,10 +180,23 @@ const compass = (deg: number): string => COMPASS[Math.round(deg / 45) % 8]!
 const line = (deg: number): string => LINES[Math.round(deg / 45) % 4]!
 
 export function dust(said: SaidDust, manner: Manner): string {
-  const wind = `Wind ${compass(said.windFromDeg)} ${speedRange(said.windLowMs, said.windHighMs, manner)}${said.invented ? ' (direction invented for the demo)' : ''}`
   const doubled = said.doubled ? ' Wheat straw doubles the dust.' : ''
-  return `${wind}: cut ${line(said.preferBearingDeg)} so that it clears the line, keep machines staggered at least ${distance(said.staggerM, manner)}, nobody down the dust.${doubled}`
+  if (said.calm) {
+    return `Wind almost calm: dust hangs where it is raised. Spread the machines out and wait when you cannot see.${doubled}`
+  }
+  const wind = `Wind ${compass(said.windFromDeg)} ${speedRange(said.windLowMs, said.windHighMs, manner)}`
+  const gap = said.staggerFails
+    ? 'Do not follow another machine in its dust.'
+    : `Keep machines staggered at least ${distance(said.staggerM, manner)}, upwind side.`
+  const rows =
+    said.rowBearingDeg !== undefined && (said.rowsOffBestDeg ?? 0) > 45
+      ? `The rows run ${line(said.rowBearingDeg)}, near the wind: expect ${sight(said.rowsSight)} sight along them.`
+      : `Cut ${line(said.preferBearingDeg)} so that it clears the line.`
+  return `${wind}. ${rows} ${gap}${doubled}`
 }
+
+const SIGHT_WORDS: Record<Visibility, string> = { clear: 'fair', thin: 'thin', poor: 'poor', blind: 'no' }
+const sight = (visibility: Visibility | undefined): string => SIGHT_WORDS[visibility ?? 'poor']
 
 export function hauling(said: SaidHauling, manner: Manner): string {
   const short = said.trucksNeeded > said.trucksThere || said.cartsNeeded > said.cartsThere

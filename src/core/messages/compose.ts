@@ -1,0 +1,267 @@
+/** From the day's plan, outlooks and weather to what the morning message says. No words here. */
+import type { Farm } from '#core/farm/farm.ts'
+import type { FieldPart } from '#core/field/parts.ts'
+import { banAt, type FireOutlook, fireThrough } from '#core/outlook/day-fire.ts'
+import { type DewTimes, type RainAhead, windThrough } from '#core/outlook/day-weather.ts'
+import type { Outlook } from '#core/outlook/outlook.ts'
+import type { DayPlan, Run, Waiting } from '#core/planning/plan.ts'
+import { CROP_TRADE } from '#core/science/crop.ts'
+import { passAdvice } from '#core/science/dust/sight.ts'
+import { hoursOfLocalDay } from '#core/units/time.ts'
+import type { Weather } from '#core/units/weather.ts'
+import type {
+  Caution,
+  Headline,
+  MorningMessage,
+  SaidChange,
+  SaidDust,
+  SaidFire,
+  SaidHauling,
+  SaidLeave,
+  SaidRun,
+} from './morning.ts'
+import { partName } from './names.ts'
+
+export interface ComposeInput {
+  readonly farm: Farm
+  readonly date: Temporal.PlainDate
+  readonly nowEpochH: number
+  readonly plan: DayPlan
+  readonly outlooks: readonly Outlook[]
+  readonly weather: Weather
+  readonly dew: DewTimes
+  readonly rain: RainAhead
+  readonly fire: FireOutlook
+  readonly changes: readonly SaidChange[]
+  /** Whether any reading has been taken in the part run first. */
+  readonly measured: boolean
+}
+
+/** More lines than this and nobody reads them on a phone. */
+const MOST_THEN = 2
+const MOST_LEFT = 4
+/** Without a window to name, fire and dust are told for the middle of the day. */
+const MIDDAY = { from: 10, to: 19 }
+
+export function composeMorning(input: ComposeInput): MorningMessage {
+  const { farm, plan, weather, nowEpochH, date } = input
+  const first = plan.runs[0]
+  const others = plan.runs.slice(1)
+  const span = workSpan(plan, date, farm.timeZone, nowEpochH)
+  const fire = sayFire(input, span)
+  const dust = first && sayDust(first, farm, weather)
+  return {
+    farmName: farm.name,
+    date,
+    nowEpochH,
+    timeZone: farm.timeZone,
+    units: farm.units,
+    language: farm.language,
+    headline: first ? { kind: 'run', run: sayRun(first) } : standBy(plan, input.outlooks),
+    after: others.slice(0, MOST_THEN).map(sayRun),
+    leave: plan.waiting.slice(0, MOST_LEFT).map(sayLeave),
+    dew: input.dew,
+    rain: input.rain,
+    fire,
+    dust,
+    hauling: first && sayHauling(plan.runs, farm, date),
+    changes: input.changes,
+    confidence: first && {
+      chance: first.chance,
+      lowWb: first.lowWb,
+      highWb: first.highWb,
+      measured: input.measured,
+    },
+    weather: sayWeather(input),
+    cautions: cautionsFor(fire, first !== undefined),
+  }
+}
+
+/** The message of a day on which the weather is too old, missing or impossible: it names no field and says why. */
+export function composeNoForecast(
+  farm: Farm,
+  date: Temporal.PlainDate,
+  nowEpochH: number,
+  reason: string,
+  ageH: number,
+): MorningMessage {
+  return {
+    farmName: farm.name,
+    date,
+    nowEpochH,
+    timeZone: farm.timeZone,
+    units: farm.units,
+    language: farm.language,
+    headline: { kind: 'no-forecast', reason, ageH, limitH: farm.morning.weatherAgeLimitH },
+    after: [],
+    leave: [],
+    dew: { offEpochH: Number.NaN, onEpochH: Number.NaN },
+    rain: { kind: 'unknown' },
+    fire: unknownFire(farm, date),
+    dust: undefined,
+    hauling: undefined,
+    changes: [],
+    confidence: undefined,
+    weather: { ageH, source: 'none usable', attribution: '', spread: 'single', members: 0, remarks: [reason] },
+    cautions: cautionsFor(unknownFire(farm, date), false),
+  }
+}
+
+const sayRun = (run: Run): SaidRun => ({
+  partName: partName(run.part),
+  crop: run.part.field.crop,
+  startEpochH: run.startEpochH,
+  endEpochH: run.endEpochH,
+  startMoistureWb: run.startMoistureWb,
+  endMoistureWb: run.endMoistureWb,
+  brittle: Math.min(run.startMoistureWb, run.endMoistureWb) < run.part.field.band.lowWb,
+  areaHa: run.areaHa,
+  ofAreaHa: run.ofAreaHa,
+  massT: run.massT,
+  lbPerBu: CROP_TRADE[run.part.field.crop].lbPerBu,
+  truckLoads: run.truckLoads,
+  combines: run.combines,
+  chance: run.chance,
+})
+
+const sayLeave = (waiting: Waiting): SaidLeave => ({
+  partName: partName(waiting.part),
+  crop: waiting.part.field.crop,
+  reason: waiting.reason,
+  moistureWb: waiting.moistureWb,
+  nextEpochH: waiting.next?.startEpochH,
+  chance: waiting.next?.chance ?? Number.NaN,
+})
+
+function standBy(plan: DayPlan, outlooks: readonly Outlook[]): Headline {
+  if (plan.waiting.length === 0 && plan.ranking.length === 0) return { kind: 'done' }
+  const next = plan.waiting.find((waiting) => waiting.next)
+  const reason = commonReason(plan.waiting)
+  if (!next?.next || outlooks.length === 0) {
+    return { kind: 'wait', nextFieldName: undefined, nextEpochH: Number.NaN, chance: Number.NaN, reason }
+  }
+  return {
+    kind: 'wait',
+    nextFieldName: partName(next.part),
+    nextEpochH: next.next.startEpochH,
+    chance: next.next.chance,
+    reason,
+  }
+}
+
+/** The reason that holds back most parts today, if it is one of the weather's or the field's. */
+function commonReason(waiting: readonly Waiting[]) {
+  const counts = new Map<string, number>()
+  for (const { reason } of waiting) counts.set(reason, (counts.get(reason) ?? 0) + 1)
+  const [top] = [...counts].sort((a, b) => b[1] - a[1])
+  const found = waiting.find(({ reason }) => reason === top?.[0])?.reason
+  return found === 'later-turn' || found === 'patch-green' || found === 'short-window' || found === 'no-outfit'
+    ? undefined
+    : found
+}
+
+function workSpan(plan: DayPlan, date: Temporal.PlainDate, timeZone: string, nowEpochH: number) {
+  const day = hoursOfLocalDay(date, timeZone)
+  const from = plan.runs[0]?.startEpochH ?? Math.max(nowEpochH, day.startEpochH + MIDDAY.from)
+  const to = Math.max(
+    from + 1,
+    ...plan.runs.map((run) => run.endEpochH),
+    plan.runs[0] ? 0 : day.startEpochH + MIDDAY.to,
+  )
+  return { from, to: Math.min(to, day.endEpochH) }
+}
+
+function sayFire({ farm, fire, weather, date, plan }: ComposeInput, span: { from: number; to: number }): SaidFire {
+  const day = fireThrough(weather, fire, span.from, span.to)
+  return {
+    ...day,
+    strawUnder: plan.runs.some((run) => run.part.field.followsWheat),
+    banText: banAt(farm.fireRules, date)?.text,
+  }
+}
+
+const unknownFire = (farm: Farm, date: Temporal.PlainDate): SaidFire => {
+  const banText = banAt(farm.fireRules, date)?.text
+  return {
+    level: banText ? 'stop' : 'unknown',
+    fromEpochH: Number.NaN,
+    untilEpochH: Number.NaN,
+    relHumidity: Number.NaN,
+    gustMs: Number.NaN,
+    grassIndex: Number.NaN,
+    strawUnder: false,
+    banText,
+  }
+}
+
+function sayDust(run: Run, farm: Farm, weather: Weather): SaidDust | undefined {
+  const wind = windThrough(weather, run.startEpochH, run.endEpochH)
+  const head = headFor(run.part, farm, run.outfitId)
+  if (!head) return undefined
+  const advice = passAdvice(
+    { windMs: wind.meanWindMs, windFromDeg: wind.windFromDeg, solarWm2: wind.meanSolarWm2 },
+    {
+      travelMs: head.speedMs,
+      swathM: head.widthM,
+      dustClass: 'usual',
+      straw: run.part.field.followsWheat,
+      ...(run.part.field.rowBearingDeg === undefined ? {} : { rowBearingDeg: run.part.field.rowBearingDeg }),
+    },
+  )
+  if (!advice) return undefined
+  return {
+    calm: advice.calm,
+    windFromDeg: wind.windFromDeg,
+    windLowMs: wind.windLowMs,
+    windHighMs: wind.windHighMs,
+    preferBearingDeg: advice.preferBearingDeg,
+    alongSight: advice.along,
+    rowsSight: advice.rows?.visibility,
+    rowsOffBestDeg: advice.rows?.offBestDeg,
+    rowBearingDeg: advice.rows?.bearingDeg,
+    staggerM: advice.staggerM,
+    staggerFails: advice.staggerFails,
+    doubled: run.part.field.followsWheat,
+  }
+}
+
+function headFor(part: FieldPart, farm: Farm, outfitId: string) {
+  const outfit = farm.outfits.find(({ id }) => id === outfitId)
+  return outfit?.combines.flatMap(({ heads }) => heads).find(({ crops }) => crops.includes(part.field.crop))
+}
+
+function sayHauling(runs: readonly Run[], farm: Farm, date: Temporal.PlainDate): SaidHauling | undefined {
+  const run = runs[0]!
+  const outfit = farm.outfits.find(({ id }) => id === run.outfitId)
+  const buyer = farm.buyers.find(({ id }) => id === run.part.field.buyerId)
+  if (!outfit) return undefined
+  const midnight = hoursOfLocalDay(date, farm.timeZone).startEpochH
+  return {
+    cartsNeeded: run.cartsNeeded,
+    cartsThere: outfit.carts.length,
+    trucksNeeded: run.trucksNeeded,
+    trucksThere: outfit.trucks.length,
+    limitedBy: run.limitedBy,
+    buyerName: buyer?.name ?? '',
+    buyerClosesEpochH: buyer ? midnight + buyer.hours.closeMinute / 60 : Number.NaN,
+  }
+}
+
+function sayWeather({ weather, nowEpochH }: ComposeInput): MorningMessage['weather'] {
+  const { source, attribution, spread, issuedAtEpochH, remarks } = weather.provenance
+  return {
+    ageH: Math.max(0, nowEpochH - issuedAtEpochH),
+    source,
+    attribution,
+    spread,
+    members: weather.members,
+    remarks,
+  }
+}
+
+function cautionsFor(fire: SaidFire, cutting: boolean): Caution[] {
+  const cautions: Caution[] = ['eyes-first', 'screen-lags']
+  if (fire.level !== 'ordinary') cautions.push('fire-local-rules', 'fire-clean', 'fire-away')
+  if (cutting) cautions.push('dust-stop', 'power-lines')
+  return cautions
+}

@@ -1,0 +1,100 @@
+/** What a published day said of the days ahead, kept so that the next message can say what changed. */
+import type { Outlook } from '#core/outlook/outlook.ts'
+import type { DayPlan } from '#core/planning/plan.ts'
+import { medianAt } from '#core/planning/run.ts'
+import { epochHoursOf, hoursOfLocalDay } from '#core/units/time.ts'
+import type { SaidChange } from './morning.ts'
+import { partName } from './names.ts'
+
+export interface PublishedDay {
+  readonly date: Temporal.PlainDate
+  readonly firstPart: string | undefined
+  /** What each part was expected to do on a day, by ISO date and part key. */
+  readonly expected: readonly Expectation[]
+  /** Chance of rain on at least one of the three days from the date. */
+  readonly rainChance: number
+}
+
+export interface Expectation {
+  readonly date: string
+  readonly partKey: string
+  /** Moisture at 15:00, about the driest hour [% wet basis]; NaN = out of sight. */
+  readonly afternoonWb: number
+  /** First window of the day, hours since the epoch; NaN = none. */
+  readonly opensEpochH: number
+  readonly closesEpochH: number
+}
+
+const AFTERNOON = Temporal.PlainTime.from('15:00')
+const DAYS_KEPT = 3
+
+export function publish(
+  date: Temporal.PlainDate,
+  timeZone: string,
+  plan: DayPlan,
+  outlooks: readonly Outlook[],
+  rainChance: number,
+): PublishedDay {
+  const dates = Array.from({ length: DAYS_KEPT }, (_, d) => date.add({ days: d }))
+  return {
+    date,
+    firstPart: plan.runs[0] && partName(plan.runs[0].part),
+    expected: outlooks.flatMap((outlook) => dates.map((day) => expectationOf(outlook, day, timeZone))),
+    rainChance,
+  }
+}
+
+function expectationOf(outlook: Outlook, date: Temporal.PlainDate, timeZone: string): Expectation {
+  const { startEpochH, endEpochH } = hoursOfLocalDay(date, timeZone)
+  const afternoon = epochHoursOf(date.toZonedDateTime({ timeZone, plainTime: AFTERNOON }).toInstant())
+  const inSight = afternoon >= outlook.startEpochH && afternoon < outlook.startEpochH + outlook.hours
+  const window = outlook.windows.find((w) => w.startEpochH >= startEpochH && w.startEpochH < endEpochH)
+  return {
+    date: date.toString(),
+    partKey: outlook.part.key,
+    afternoonWb: inSight ? medianAt(outlook, afternoon) : Number.NaN,
+    opensEpochH: window?.startEpochH ?? Number.NaN,
+    closesEpochH: window?.endEpochH ?? Number.NaN,
+  }
+}
+
+/** A change worth a line: a point of moisture, an hour of window, a fifth of chance. Limits of ours. */
+const MOISTURE_STEP = 0.8
+const WINDOW_STEP_H = 1
+const RAIN_STEP = 0.2
+const MOST_CHANGES = 3
+
+export function changesSince(
+  yesterday: PublishedDay | undefined,
+  today: PublishedDay,
+  planned: readonly { readonly key: string; readonly name: string }[],
+): SaidChange[] {
+  if (!yesterday) return [{ kind: 'no-yesterday' }]
+  const changes: SaidChange[] = []
+  const date = today.date.toString()
+  const foreseen = (key: string, published: PublishedDay) =>
+    published.expected.find((e) => e.partKey === key && e.date === date)
+  if (yesterday.firstPart && today.firstPart && yesterday.firstPart !== today.firstPart) {
+    changes.push({ kind: 'first-field', was: yesterday.firstPart, now: today.firstPart })
+  }
+  for (const { key, name } of planned) {
+    const was = foreseen(key, yesterday)
+    const now = foreseen(key, today)
+    if (!was || !now) continue
+    if (Math.abs(now.afternoonWb - was.afternoonWb) >= MOISTURE_STEP) {
+      changes.push({ kind: 'moisture', partName: name, fromWb: was.afternoonWb, toWb: now.afternoonWb })
+    }
+    for (const [edge, field] of [
+      ['opens', 'opensEpochH'],
+      ['closes', 'closesEpochH'],
+    ] as const) {
+      if (Math.abs(now[field] - was[field]) >= WINDOW_STEP_H) {
+        changes.push({ kind: 'window-moved', partName: name, edge, fromEpochH: was[field], toEpochH: now[field] })
+      }
+    }
+  }
+  if (Math.abs(today.rainChance - yesterday.rainChance) >= RAIN_STEP) {
+    changes.push({ kind: 'rain', wasChance: yesterday.rainChance, chance: today.rainChance })
+  }
+  return changes.length > 0 ? changes.slice(0, MOST_CHANGES) : [{ kind: 'nothing' }]
+}

@@ -1,0 +1,58 @@
+/** What is not run today, and why. */
+import type { Farm } from '#core/farm/farm.ts'
+import type { Outlook } from '#core/outlook/outlook.ts'
+import { commonestHoldback } from '#core/outlook/windows.ts'
+import type { PlanInput } from './first-plan.ts'
+import type { Run, Waiting } from './plan.ts'
+
+interface Day {
+  readonly farm: Farm
+  readonly dayEnd: number
+  readonly rateOf: PlanInput['rateOf']
+}
+
+/** Less than this left is not worth a line [ha]. */
+const SLIVER_HA = 0.2
+
+export function waitingParts(
+  ranking: readonly { readonly outlook: Outlook }[],
+  runs: readonly Run[],
+  left: ReadonlyMap<string, number>,
+  day: Day,
+): Waiting[] {
+  const ran = new Set(runs.map((run) => run.part.key))
+  return ranking
+    .filter(({ outlook }) => !ran.has(outlook.part.key) && left.get(outlook.part.key)! > SLIVER_HA)
+    .map(({ outlook }) => describe(outlook, day))
+    .sort((a, b) => (a.next?.startEpochH ?? Infinity) - (b.next?.startEpochH ?? Infinity))
+}
+
+function describe(outlook: Outlook, day: Day): Waiting {
+  const best = bestHour(outlook, day.dayEnd)
+  const today = outlook.windows.find((window) => window.startEpochH < day.dayEnd)
+  const later = outlook.windows.find((window) => window.startEpochH >= day.dayEnd)
+  const next = later && { startEpochH: later.startEpochH, chance: later.chance }
+  const moistureWb = outlook.medianWb[best]!
+  return { part: outlook.part, reason: reasonFor(outlook, best, today !== undefined, day), moistureWb, next }
+}
+
+function reasonFor(outlook: Outlook, best: number, fitToday: boolean, day: Day): Waiting['reason'] {
+  if (fitToday) {
+    const headed = day.farm.outfits.some((outfit) => day.rateOf(outfit, outlook.part, outlook.medianWb[best]!))
+    return headed ? 'later-turn' : 'no-outfit'
+  }
+  const holdback = commonestHoldback(outlook, best)
+  if (outlook.part.patch?.kind === 'green' && (holdback === 'wet-grain' || holdback === 'unripe')) return 'patch-green'
+  return holdback ?? 'short-window'
+}
+
+/** Index of today's hour with the best chance to be fit; the driest among equals. */
+function bestHour(outlook: Outlook, dayEnd: number): number {
+  const last = Math.min(outlook.hours, dayEnd - outlook.startEpochH)
+  let best = 0
+  for (let h = 1; h < last; h++) {
+    const gain = outlook.fitChance[h]! - outlook.fitChance[best]!
+    if (gain > 0 || (gain === 0 && outlook.medianWb[h]! < outlook.medianWb[best]!)) best = h
+  }
+  return best
+}

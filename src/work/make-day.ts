@@ -1,0 +1,190 @@
+/**
+ * The main job: from a farm, the weather seen and the weather ahead to the day's outlooks, plan and morning message.
+ * Pure: the same inputs give the same day, live, in the demo and in a replay.
+ */
+import type { Farm, Outfit } from '#core/farm/farm.ts'
+import { Cell } from '#core/field/cell.ts'
+import { dailyExtremes } from '#core/field/daily-temps.ts'
+import { fillGaps } from '#core/field/gaps.ts'
+import { drawParticles } from '#core/field/particles.ts'
+import { type FieldPart, partsOf } from '#core/field/parts.ts'
+import { type PartState, runToNow } from '#core/field/state.ts'
+import { composeMorning } from '#core/messages/compose.ts'
+import type { MorningMessage } from '#core/messages/morning.ts'
+import { partName } from '#core/messages/names.ts'
+import { changesSince, type PublishedDay, publish } from '#core/messages/published.ts'
+import { calendarOf } from '#core/outlook/calendar.ts'
+import { type FireOutlook, fireOutlook } from '#core/outlook/day-fire.ts'
+import { type DewTimes, dewTimes, rainAhead, rainChanceWithin } from '#core/outlook/day-weather.ts'
+import { buyerShutHours, makeOutlook } from '#core/outlook/make-outlook.ts'
+import type { Outlook } from '#core/outlook/outlook.ts'
+import { bulkDensityKgM3 } from '#core/planning/capacity/cutting.ts'
+import { outfitRate } from '#core/planning/capacity/outfit.ts'
+import { firstPlan } from '#core/planning/first-plan.ts'
+import type { DayPlan } from '#core/planning/plan.ts'
+import type { CropName } from '#core/science/crop.ts'
+import { estimateMaturity, type MaturityEstimate } from '#core/science/growth/maturity.ts'
+import { climateNormal } from '#core/science/growth/normals.ts'
+import { massAtMoisture } from '#core/science/money/shrink.ts'
+import { growMembers, USUAL_RAIN_DAY_SHARE } from '#core/science/spread/grow-members.ts'
+import { seedFromText } from '#core/units/random.ts'
+import { localDateOf } from '#core/units/time.ts'
+import type { Weather, WeatherToNow } from '#core/units/weather.ts'
+
+export interface DayInput {
+  readonly farm: Farm
+  readonly nowEpochH: number
+  /** Observed up to now, forecast from now on; the forecast with one member or the supplier's own. */
+  readonly weather: WeatherToNow
+  /** Area still standing by part key [ha]; a part not named has all of it. */
+  readonly standingHa: ReadonlyMap<string, number>
+  readonly yesterday?: PublishedDay | undefined
+  /** Codes of official fire notices by hour of the forecast; none unless told. */
+  readonly official?: Uint8Array
+}
+
+export interface Day {
+  readonly farm: Farm
+  readonly nowEpochH: number
+  readonly date: Temporal.PlainDate
+  readonly past: Weather
+  readonly ahead: Weather
+  readonly maturity: ReadonlyMap<string, MaturityEstimate>
+  readonly states: readonly PartState[]
+  readonly outlooks: readonly Outlook[]
+  readonly dew: DewTimes
+  readonly fire: FireOutlook
+  readonly plan: DayPlan
+  readonly message: MorningMessage
+  readonly published: PublishedDay
+}
+
+/** Courses of an outlook: enough that a chance of one in ten is told from two in ten. */
+export const COURSES = 50
+const MEMBERS_GROWN = 50
+export const HORIZON_H = 240
+const RAIN_CHANCE_H = 72
+
+export function makeDay(input: DayInput): Day {
+  const { farm, nowEpochH, standingHa } = input
+  const date = localDateOf(nowEpochH, farm.timeZone)
+  const { past, ahead } = prepareWeather(input.weather, nowEpochH)
+  const pastCell = new Cell(past)
+  const aheadCell = new Cell(ahead, pastCell)
+  const maturity = maturityOf(farm, [past, ahead])
+
+  const standing = (part: FieldPart) => (standingHa.get(part.key) ?? part.areaHa) > 0
+  const parts = farm.fields.flatMap(partsOf).filter(standing)
+  const states = parts.map((part) =>
+    runToNow(part, drawParticles(part, maturity.get(part.field.id)!, farm.timeZone, COURSES), pastCell),
+  )
+
+  const strawDry = parts.some(({ field }) => field.followsWheat)
+  const fire = fireOutlook(ahead, farm.fireRules, farm.timeZone, strawDry, input.official)
+  const calendar = calendarOf(ahead.startEpochH, ahead.hours, farm.timeZone, farm.home, farm.outfits)
+  const shared = { always: calendar.holdbackBits, fireStop: fire.stop }
+  const closedOn = (buyerId: string) => farm.buyers.find(({ id }) => id === buyerId)?.closedOn ?? []
+  const outlooks = states.map((state) =>
+    makeOutlook(state, aheadCell, shared, buyerShutHours(state.part.field, closedOn, calendar.weekday)),
+  )
+
+  const plan = firstPlan({ farm, outlooks, date, nowEpochH, standingHa, rateOf: rateIn(farm) })
+  const dewCrop: CropName = plan.runs[0]?.part.field.crop ?? parts[0]?.field.crop ?? 'soybean'
+  const dew = dewTimes(ahead, aheadCell.crop(dewCrop).waterMm, date, farm.timeZone)
+  const published = publish(date, farm.timeZone, plan, outlooks, rainChanceWithin(ahead, RAIN_CHANCE_H))
+  const named = plan.runs.map(({ part }) => ({ key: part.key, name: partName(part) }))
+  const message = composeMorning({
+    farm,
+    date,
+    nowEpochH,
+    plan,
+    outlooks,
+    weather: ahead,
+    dew,
+    rain: rainAhead(ahead),
+    fire,
+    changes: changesSince(input.yesterday, published, named),
+    measured: false,
+  })
+  return { farm, nowEpochH, date, past, ahead, maturity, states, outlooks, dew, fire, plan, message, published }
+}
+
+/** Gaps of the past filled, the forecast cut to the horizon and, where it has one member, grown into many. */
+function prepareWeather({ past, ahead }: WeatherToNow, nowEpochH: number): WeatherToNow {
+  const { weather: filledPast, filled, unknownHours } = fillGaps(past)
+  const remarks = [...ahead.provenance.remarks]
+  if (filled > 0) remarks.push(`${filled} missing values of the past bridged`)
+  if (unknownHours > 0) remarks.push(`${unknownHours} h of the past not known`)
+  const cut = firstHours(ahead, HORIZON_H)
+  const noted: Weather = { ...cut, provenance: { ...cut.provenance, remarks } }
+  if (noted.members > 1) return { past: filledPast, ahead: noted }
+  const grown = growMembers(noted, {
+    members: MEMBERS_GROWN,
+    seed: seedFromText(`${noted.place.latDeg},${noted.place.lonDeg},${noted.startEpochH}`),
+    usualRainDayShare: USUAL_RAIN_DAY_SHARE,
+    ageH: Math.max(0, nowEpochH - noted.provenance.issuedAtEpochH),
+  })
+  return { past: filledPast, ahead: grown }
+}
+
+function firstHours(weather: Weather, hours: number): Weather {
+  if (weather.hours <= hours) return weather
+  const cut = (values: Float32Array) => {
+    const out = new Float32Array(weather.members * hours)
+    for (let m = 0; m < weather.members; m++) {
+      out.set(values.subarray(m * weather.hours, m * weather.hours + hours), m * hours)
+    }
+    return out
+  }
+  return {
+    ...weather,
+    hours,
+    airTempC: cut(weather.airTempC),
+    relHumidity: cut(weather.relHumidity),
+    rainMm: cut(weather.rainMm),
+    windMs: cut(weather.windMs),
+    gustMs: cut(weather.gustMs),
+    windFromDeg: cut(weather.windFromDeg),
+    solarWm2: cut(weather.solarWm2),
+  }
+}
+
+function maturityOf(farm: Farm, weathers: readonly Weather[]): ReadonlyMap<string, MaturityEstimate> {
+  const extremes = dailyExtremes(weathers, farm.timeZone)
+  const normalC = climateNormal(farm.home.latDeg)
+  return new Map(
+    farm.fields.map((field) => [
+      field.id,
+      estimateMaturity({
+        ...extremes,
+        normalC,
+        crop: field.crop,
+        plantedOn: field.plantedOn,
+        latDeg: field.centre.latDeg,
+        followsWheat: field.followsWheat,
+        ...(field.maturityGroup === undefined ? {} : { maturityGroup: field.maturityGroup }),
+        ...(field.relativeMaturity === undefined ? {} : { relativeMaturity: field.relativeMaturity }),
+        ...(field.maturitySeenOn === undefined ? {} : { maturitySeenOn: field.maturitySeenOn }),
+      }),
+    ]),
+  )
+}
+
+/** What an outfit does in a part of this farm at a moisture; undefined when it has no head for the crop. */
+function rateIn(farm: Farm) {
+  return (outfit: Outfit, part: FieldPart, moistureWb: number) => {
+    const { field } = part
+    const buyer = farm.buyers.find(({ id }) => id === field.buyerId)
+    const standardWb = buyer?.terms.find(({ crop }) => crop === field.crop)?.standardMoistureWb
+    if (!buyer || standardWb === undefined) return undefined
+    const rate = outfitRate({
+      outfit,
+      crop: field.crop,
+      yieldTHa: massAtMoisture(field.usualYieldTHa, standardWb, moistureWb),
+      grainKgM3: bulkDensityKgM3(field.crop),
+      haulKm: field.haulKm,
+      turnaroundMin: buyer.turnaroundMin,
+    })
+    return rate.cutHaPerH > 0 ? rate : undefined
+  }
+}
