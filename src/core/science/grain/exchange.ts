@@ -2,7 +2,7 @@ import { hourlyReferenceEtMm } from '#core/science/air/evapotranspiration.ts'
 import { saturationVapourPressureKPa } from '#core/science/air/vapour.ts'
 import type { CropName } from '#core/science/crop.ts'
 import type { Weather } from '#core/units/weather.ts'
-import { EQUILIBRIUM_RH_CAP, equilibriumMoistureWb } from './equilibrium.ts'
+import { equilibriumMoistureWb } from './equilibrium.ts'
 import { GRAIN_TRAITS, type GrainTraits } from './traits.ts'
 
 /** Sunlight to which `podWarmingC` refers [W/m2]: a clear noon of early autumn. */
@@ -10,6 +10,11 @@ const FULL_SUN_WM2 = 800
 /** Temperature to which time constants refer [K]: 20 deg C. */
 const REFERENCE_K = 293.15
 const KELVIN_AT_0C = 273.15
+/**
+ * Air in pods, husks and ears is never more humid for the grain than this [0-1]; beyond, only water on the plants wets
+ * it more. Lower than the cap of the isotherm: found together with the constants of `traits.ts`.
+ */
+const EXCHANGE_RH_CAP = 0.85
 /** Grain touches water all over from this much water on the plants [mm]; less wets it in proportion. Choice. */
 const FULLY_WET_MM = 0.1
 
@@ -65,14 +70,14 @@ export function grainDrivers(crop: CropName, weather: Weather, surfaceWaterMm: F
     const airC = airTempC[i]!
     const podC = airC + (traits.podWarmingC * solarWm2[i]!) / FULL_SUN_WM2
     const podHumidity = relHumidity[i]! * (saturationVapourPressureKPa(airC) / saturationVapourPressureKPa(podC))
-    const equilibriumWb = equilibriumMoistureWb(crop, podC, Math.min(EQUILIBRIUM_RH_CAP, podHumidity))
+    const equilibriumWb = equilibriumMoistureWb(crop, podC, Math.min(EXCHANGE_RH_CAP, podHumidity))
     const uptakeWb = Math.max(0, equilibriumWb - traits.hysteresisWb)
     const rate = Math.exp(-traits.activationK * (1 / (podC + KELVIN_AT_0C) - 1 / REFERENCE_K))
     const wetShare = airC > 0 ? Math.min(1, surfaceWaterMm[i]! / FULLY_WET_MM) : 0 * surfaceWaterMm[i]!
     dryTargetWb[i] = equilibriumWb + wetShare * Math.max(0, traits.wetBoundaryWb - equilibriumWb)
     wetTargetWb[i] = uptakeWb + wetShare * Math.max(0, traits.wetBoundaryWb - uptakeWb)
     dryRate[i] = rate
-    wetRate[i] = rate * (traits.uptakeShare + wetShare * (traits.wetUptakeShare - traits.uptakeShare))
+    wetRate[i] = rate * traits.uptakeShare
     greenDryingWb[i] = traits.dryingPointsPerMm * Math.max(0, evapotranspirationMm[i]!) * (1 - wetShare)
   }
   return { startEpochH, hours, members, traits, dryTargetWb, wetTargetWb, dryRate, wetRate, greenDryingWb }

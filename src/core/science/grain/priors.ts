@@ -28,7 +28,7 @@ export const GRAIN_PRIORS: { readonly [C in CropName]: GrainPrior } = {
   soybean: {
     moistureAtMaturityWb: { mean: 57, sd: 4 },
     dryingFactor: { mean: 1, sd: 0.2 },
-    exchangeHours: { mean: 14, sd: 0.3 },
+    exchangeHours: { mean: 12, sd: 0.3 },
     equilibriumOffsetWb: { mean: 0, sd: 0.8 },
   },
   corn: {
