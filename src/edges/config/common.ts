@@ -53,7 +53,7 @@ export const dayHours = (meaning: string) =>
       from: timeOfDay('First moment.'),
       to: timeOfDay('Last moment, later than `from` on the same day.'),
     })
-    .refine((hours) => minuteOf(hours.from) < minuteOf(hours.to), {
+    .refine((hours) => !(minuteOf(hours.from) >= minuteOf(hours.to)), {
       error: 'ends before it begins',
       params: { cure: 'Put the earlier time in `from` and the later in `to`; midnight at the end is 24:00.' },
     })

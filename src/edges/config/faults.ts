@@ -1,5 +1,8 @@
 /** What is wrong with a farm file: data first, words last. */
 
+/** Stands for the value of a key that is not there. */
+export const MISSING = '(missing)'
+
 /** One fault, with everything needed to mend it. */
 export interface FarmFault {
   readonly file: string
@@ -8,7 +11,7 @@ export interface FarmFault {
   readonly column: number
   /** Where in the file's structure, such as `fields[Mill Forty].planted`. */
   readonly path: string
-  /** What stands there, as written, shortened; `(missing)` if nothing does. */
+  /** What stands there, as written, shortened; `(missing)` if nothing does, and then the problem says so too. */
   readonly value: string
   /** What is wrong with it, to follow the value in a sentence. */
   readonly problem: string
@@ -30,7 +33,12 @@ export interface Finding {
 }
 
 export const faultText = (fault: FarmFault): string =>
-  `${fault.file}:${fault.line}:${fault.column}  ${fault.path ? `${fault.path}: ` : ''}${fault.value} ${fault.problem}. ${fault.cure}`
+  [
+    `${fault.file}:${fault.line}:${fault.column} `,
+    ...(fault.path ? [`${fault.path}:`] : []),
+    ...(fault.value === MISSING ? [] : [fault.value]),
+    `${fault.problem}. ${fault.cure}`,
+  ].join(' ')
 
 /** Thrown with all faults of the file at once. */
 export class FarmFileError extends Error {

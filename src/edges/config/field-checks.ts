@@ -8,32 +8,24 @@ import { outlineFindings, ringsOf } from './outline.ts'
 import { fromSi, unitOf } from './units.ts'
 
 type Path = readonly (string | number)[]
+/** The farm's `home` as it stands in the file, sound or not. */
+type Home = { readonly [key: string]: unknown } | undefined
 
 /** Stated and drawn area may differ by waterways and headlands; more is a wrong field or a wrong unit. */
 const AREA_MISMATCH = 0.05
 const FAR_FROM_HOME_KM = 500
 const LONGEST_SEASON_DAYS = 400
 
-export function fieldFindings(
-  field: FieldEntry,
-  path: Path,
-  units: UnitSystem,
-  home: { readonly [key: string]: unknown } | undefined,
-): Finding[] {
+export function fieldFindings(field: FieldEntry, path: Path, units: UnitSystem, home: Home): Finding[] {
   return [
     ...placeFindings(field, path, units, home),
     ...cropFindings(field, path),
-    ...dateFindings(field, path),
+    ...dateFindings(field, path, home),
     ...patchFindings(field, path),
   ]
 }
 
-function placeFindings(
-  field: FieldEntry,
-  path: Path,
-  units: UnitSystem,
-  home: { readonly [key: string]: unknown } | undefined,
-): Finding[] {
+function placeFindings(field: FieldEntry, path: Path, units: UnitSystem, home: Home): Finding[] {
   if (field.boundary && field.centre)
     return [
       {
@@ -46,7 +38,7 @@ function placeFindings(
     return [
       {
         path: [...path, 'boundary'],
-        problem: 'and so is centre: the field has no place',
+        problem: 'is missing, and centre too: the field has no place',
         cure: 'Give a boundary, or centre: { lat, lon } together with area.',
       },
     ]
@@ -54,7 +46,7 @@ function placeFindings(
     return [
       {
         path: [...path, 'area'],
-        problem: 'where only the centre is known',
+        problem: 'is missing, and only the centre is known',
         cure: `Give the area in ${unitOf('area', units)}, or a boundary to compute it from.`,
       },
     ]
@@ -85,11 +77,7 @@ function areaFindings(field: FieldEntry, drawnHa: number, path: Path, units: Uni
   ]
 }
 
-function farFindings(
-  centre: { latDeg: number; lonDeg: number },
-  path: Path,
-  home: { readonly [key: string]: unknown } | undefined,
-): Finding[] {
+function farFindings(centre: { latDeg: number; lonDeg: number }, path: Path, home: Home): Finding[] {
   if (typeof home?.lat !== 'number' || typeof home.lon !== 'number') return []
   const away = distanceKm(centre, { latDeg: home.lat, lonDeg: home.lon })
   if (!(away > FAR_FROM_HOME_KM)) return []
@@ -108,7 +96,7 @@ function cropFindings(field: FieldEntry, path: Path): Finding[] {
     if (field.crop === crop && field[key] === undefined && field.cut === undefined)
       findings.push({
         path: [...path, key],
-        problem: `but every ${crop} field needs it`,
+        problem: `is missing, but every ${crop} field needs it`,
         cure: `Give the variety's, such as ${key}: ${example}.`,
       })
     if (field.crop !== crop && field[key] !== undefined)
@@ -129,7 +117,7 @@ function cropFindings(field: FieldEntry, path: Path): Finding[] {
   return findings
 }
 
-function dateFindings(field: FieldEntry, path: Path): Finding[] {
+function dateFindings(field: FieldEntry, path: Path, home: Home): Finding[] {
   const findings: Finding[] = []
   const planted = dateFrom(field.planted)
   for (const key of ['mature_seen', 'cut'] as const) {
@@ -146,7 +134,8 @@ function dateFindings(field: FieldEntry, path: Path): Finding[] {
         cure: `Correct one of the two dates; a crop stands at most ${LONGEST_SEASON_DAYS} days.`,
       })
   }
-  if (field.after_wheat && planted && planted.month < 6 && field.centre?.lat !== undefined && field.centre.lat > 0)
+  const north = typeof home?.lat === 'number' && home.lat > 0
+  if (field.after_wheat && planted && planted.month < 6 && north)
     findings.push({
       path: [...path, 'planted'],
       problem: 'is early for a crop after wheat',

@@ -84,7 +84,7 @@ function sizeProblem(origin: string, beyond: string, count: string, limit: numbe
 const unwrapped = (schema: Inside): Inside => (schema.def.innerType ? unwrapped(schema.def.innerType) : schema)
 
 /** Of a union, the kind the data says it is: `type: MultiPolygon`, `use: recorded`. */
-function optionFor(schema: Inside, value: unknown): Inside {
+function optionFor(schema: Inside, value: unknown): Inside | undefined {
   const options = schema.def.options
   if (!options) return schema
   const fits = (option: Inside) => {
@@ -94,7 +94,7 @@ function optionFor(schema: Inside, value: unknown): Inside {
       return literals?.includes((value as Record<string, unknown> | null)?.[key])
     })
   }
-  return options.find(fits) ?? options[0]!
+  return options.find(fits)
 }
 
 function valueAt(data: unknown, path: Path): unknown {
@@ -114,8 +114,8 @@ function describedAt(schema: Inside, path: Path, data: unknown): string {
     text = outermostDescription(at) ?? text
     if (i >= path.length) return text
     const inner = optionFor(unwrapped(at), value)
-    text = inner.description ?? text
-    at = inner.def.shape?.[path[i]!] ?? inner.def.element
+    text = inner?.description ?? text
+    at = inner?.def.shape?.[path[i]!] ?? inner?.def.element
     if (!at) return text
     value = valueAt(value, [path[i]!])
   }
@@ -130,9 +130,8 @@ function keysAt(schema: Inside, path: Path, data: unknown): string[] {
   let value = data
   for (const step of path) {
     value = valueAt(value, [step])
-    const next = at.def.shape?.[step] ?? at.def.element
-    if (!next) return []
-    at = optionFor(unwrapped(next), value)
+    const next = at?.def.shape?.[step] ?? at?.def.element
+    at = next && optionFor(unwrapped(next), value)
   }
-  return Object.keys(at.def.shape ?? {})
+  return Object.keys(at?.def.shape ?? {})
 }

@@ -57,14 +57,18 @@ export const fromSi = (value: number, quantity: Quantity, units: UnitSystem): nu
 /** A bare number of the farm file with its limits, documented in both systems. */
 export function quantity(units: UnitsOfFile, name: Quantity, meaning: string) {
   const { us, metric } = QUANTITY[name]
-  const limits =
-    units === 'either'
-      ? { min: Math.min(us.min, metric.min), max: Math.max(us.max, metric.max) }
-      : { min: QUANTITY[name][units].min, max: QUANTITY[name][units].max }
+  if (units !== 'either') {
+    const own = QUANTITY[name][units]
+    return z
+      .number()
+      .min(own.min)
+      .max(own.max)
+      .describe(`${meaning} A number in ${own.unit}, ${own.min} to ${own.max}.`)
+  }
   return z
     .number()
-    .min(limits.min)
-    .max(limits.max)
+    .min(Math.min(us.min, metric.min))
+    .max(Math.max(us.max, metric.max))
     .describe(
       `${meaning} A number in ${us.unit} (units: us), ${us.min} to ${us.max}, ` +
         `or in ${metric.unit} (units: metric), ${metric.min} to ${metric.max}.`,

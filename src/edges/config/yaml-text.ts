@@ -1,12 +1,22 @@
 /** The YAML text with its line numbers: reads it safely and finds where each path of the data stands. */
-import { type Document, isAlias, isMap, isScalar, isSeq, LineCounter, type Node, parseDocument, visit } from 'yaml'
-import type { FarmFault, Finding } from './faults.ts'
+import {
+  type Alias,
+  type Document,
+  isAlias,
+  isMap,
+  isScalar,
+  isSeq,
+  LineCounter,
+  type Node,
+  parseDocument,
+  visit,
+} from 'yaml'
+import { type FarmFault, type Finding, MISSING } from './faults.ts'
 
 /** A thousand finely drawn fields stay well below this. */
 const MAX_CHARACTERS = 16_000_000
 /** A hand-written file repeats itself a little; a file made to exhaust memory repeats itself without end. */
 const MAX_ALIASES = 100
-const MAX_DEPTH = 40
 const SHOWN_CHARACTERS = 60
 
 export interface YamlText {
@@ -16,7 +26,10 @@ export interface YamlText {
   place(finding: Finding): FarmFault
 }
 
-const CURES: { readonly [code: string]: { readonly problem: string; readonly cure: string } } = {
+type Words = Pick<FarmFault, 'value' | 'problem' | 'cure'>
+
+/** The reader's own error codes in words for a farmer. */
+const WORDS: { readonly [code: string]: Omit<Words, 'value'> } = {
   DUPLICATE_KEY: { problem: 'stands twice in the same place', cure: 'Keep one of the two and delete the other.' },
   TAB_AS_INDENT: { problem: 'is indented with a tab', cure: 'Indent with spaces, two for each step.' },
   BAD_INDENT: { problem: 'is indented unlike its neighbours', cure: 'Line it up with the keys it belongs to.' },
@@ -30,36 +43,30 @@ const CURES: { readonly [code: string]: { readonly problem: string; readonly cur
 
 export function readYaml(text: string, file: string): YamlText {
   const lines = new LineCounter()
-  const faultAt = (offset: number, problem: string, cure: string, path = '', shown?: string): FarmFault => {
+  const faultAt = (offset: number, words: Words, path = ''): FarmFault => {
     const { line, col } = lines.linePos(offset)
-    return { file, line: Math.max(1, line), column: Math.max(1, col), path, value: shown ?? '', problem, cure }
+    return { file, line: Math.max(1, line), column: Math.max(1, col), path, ...words }
   }
+  const whole = (problem: string, cure: string) => faultAt(0, { value: 'The file', problem, cure })
   const broken = (faults: FarmFault[]): YamlText => ({
     data: undefined,
     faults,
-    place: (finding) => faultAt(0, finding.problem, finding.cure),
+    place: (finding) => whole(finding.problem, finding.cure),
   })
 
   if (text.length > MAX_CHARACTERS)
-    return broken([faultAt(0, 'is too large', `Keep it below ${MAX_CHARACTERS} characters.`, '', 'The file')])
-  if (depthOfBrackets(text) > MAX_DEPTH)
-    return broken([faultAt(0, 'is nested too deeply', 'Remove stray brackets.', '', 'The file')])
-
+    return broken([whole('is too large', `Keep it below ${MAX_CHARACTERS} characters.`)])
   const doc = parseDocument(text, { lineCounter: lines, prettyErrors: false, stringKeys: true, version: '1.2' })
-  const faults = [...doc.errors, ...doc.warnings].map((error) => {
-    const known = CURES[error.code]
-    const shown = quoted(lineOf(text, error.pos[0]))
-    return faultAt(
-      error.pos[0],
-      known?.problem ?? `cannot be read: ${error.message}`,
-      known?.cure ?? 'Mend this line.',
-      '',
-      shown,
-    )
-  })
-  if (faults.some((_, i) => doc.errors[i]?.code !== 'DUPLICATE_KEY')) return broken(faults)
+  // The reader calls itself for every bracket inside a bracket, so a tower of them exhausts the stack.
+  if (doc.errors.some(({ message }) => message.includes('call stack')))
+    return broken([whole('is nested too deeply', 'Remove stray brackets and dashes.')])
+
+  const faults = [...doc.errors, ...doc.warnings].map((error) => faultAt(error.pos[0], wordsFor(error, text)))
+  if ([...doc.errors, ...doc.warnings].some(({ code }) => code !== 'DUPLICATE_KEY')) return broken(faults)
   if (doc.contents === null || (isScalar(doc.contents) && doc.contents.value === null))
-    return broken([faultAt(0, 'is empty', 'Begin with a copy of config/farm.example.yaml.', '', 'The file')])
+    return broken([whole('is empty', 'Begin with a copy of config/farm.example.yaml.')])
+  const stray = strayAliases(doc)
+  if (stray.length > 0) return broken([...faults, ...stray.map(({ offset, ...words }) => faultAt(offset, words))])
 
   keepLeadingZeros(doc)
   let data: unknown
@@ -67,31 +74,55 @@ export function readYaml(text: string, file: string): YamlText {
     data = doc.toJS({ maxAliasCount: MAX_ALIASES })
   } catch (error) {
     const why = error instanceof Error ? error.message : String(error)
-    return broken([
-      ...faults,
-      faultAt(0, `repeats itself too often: ${why}`, 'Write repeated parts out.', '', 'The file'),
-    ])
+    return broken([...faults, whole(`repeats itself too often (${why})`, 'Write repeated parts out.')])
   }
-
   return {
     data,
     faults,
     place(finding) {
       const found = locate(doc, finding.path)
-      const missing = found.depth < finding.path.length
+      const value = finding.atKey
+        ? shortened(String(finding.path.at(-1)))
+        : found.depth < finding.path.length
+          ? MISSING
+          : shortened(text.slice(found.offset, found.end))
+      const { problem, cure } = finding
       const offset = (finding.atKey ? found.keyOffset : undefined) ?? found.offset
-      const last = String(finding.path.at(-1) ?? '')
-      const shown = finding.atKey ? quoted(last) : missing ? '(missing)' : quoted(text.slice(found.offset, found.end))
-      return faultAt(offset, finding.problem, finding.cure, pathText(data, finding.path), shown)
+      return faultAt(offset, { value, problem, cure }, pathText(data, finding.path))
     },
   }
+}
+
+function wordsFor(error: YAMLError, text: string): Words {
+  const known = WORDS[error.code]
+  return {
+    value: shortened(lineOf(text, error.pos[0])),
+    problem: known?.problem ?? `cannot be read (${error.message})`,
+    cure: known?.cure ?? 'Mend this line.',
+  }
+}
+
+function strayAliases(doc: Document): (Words & { offset: number })[] {
+  const stray: (Words & { offset: number })[] = []
+  visit(doc, {
+    Alias(_, alias) {
+      if (alias.resolve(doc)) return
+      const words = {
+        value: `*${alias.source}`,
+        problem: 'points to nothing named before',
+        cure: 'Put text that begins with * in quotes.',
+      }
+      stray.push({ ...words, offset: alias.range?.[0] ?? 0 })
+    },
+  })
+  return stray
 }
 
 /** Maturity group 00 is not 0: a bare number with two leading zeros is kept as text. */
 function keepLeadingZeros(doc: Document): void {
   visit(doc, {
     Scalar(_, node) {
-      if (typeof node.value === 'number' && node.source && /^00/.test(node.source)) node.value = node.source
+      if (typeof node.value === 'number' && node.source && /^00(\.\d+)?$/.test(node.source)) node.value = node.source
     },
   })
 }
@@ -146,7 +177,7 @@ function pathText(data: unknown, path: readonly (string | number)[]): string {
   return text
 }
 
-function quoted(source: string): string {
+function shortened(source: string): string {
   const oneLine = source.trim().replace(/\s+/g, ' ')
   return oneLine.length > SHOWN_CHARACTERS ? `${oneLine.slice(0, SHOWN_CHARACTERS)}…` : oneLine
 }
@@ -155,15 +186,4 @@ function lineOf(text: string, offset: number): string {
   const start = text.lastIndexOf('\n', Math.max(0, offset - 1)) + 1
   const end = text.indexOf('\n', offset)
   return text.slice(start, end < 0 ? text.length : end)
-}
-
-/** The reader calls itself for every bracket inside a bracket, so depth is limited before it starts. */
-function depthOfBrackets(text: string): number {
-  let depth = 0
-  let deepest = 0
-  for (const character of text) {
-    if (character === '[' || character === '{') deepest = Math.max(deepest, ++depth)
-    else if (character === ']' || character === '}') depth = Math.max(0, depth - 1)
-  }
-  return deepest
 }

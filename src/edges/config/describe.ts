@@ -1,0 +1,156 @@
+/** What was understood of a farm file, in the farm's units, for the farmer to read before he trusts it. */
+import type { Buyer, Farm, Field, Outfit, Person, UnitSystem, WeatherSource } from '#core/farm/farm.ts'
+import { CROP_TRADE } from '#core/science/crop.ts'
+import { buPerAcreFromTPerHa, kgPerBushel } from '#core/units/convert.ts'
+import { weekdayNames } from './common.ts'
+import { fromSi, type Quantity, unitOf } from './units.ts'
+
+/** @returns plain text, one thing to a line, without a claim about how much the outfit can cut. */
+export function describeFarm(farm: Farm): string {
+  const { units } = farm
+  const totalHa = farm.fields.reduce((sum, field) => sum + field.areaHa, 0)
+  const home = farm.home
+  return [
+    `${farm.name} (id ${farm.id})`,
+    `  ${units === 'us' ? 'US' : 'Metric'} units, time zone ${farm.timeZone}, messages in ${languageName(farm.language)}`,
+    `  Home ${placeText(home.latDeg, home.lonDeg)}, ${measure(home.elevationM, 'elevation', units)} above the sea`,
+    '',
+    `Fields: ${farm.fields.length}, together ${measure(totalHa, 'area', units)}`,
+    ...farm.fields.flatMap((field) => fieldLines(field, farm)),
+    '',
+    'Outfits',
+    ...farm.outfits.flatMap((outfit) => outfitLines(outfit, units)),
+    '',
+    'Buyers',
+    ...farm.buyers.flatMap((buyer) => buyerLines(buyer, units)),
+    '',
+    'People',
+    ...farm.people.map(personLine),
+    '',
+    ...ruleLines(farm),
+    '',
+  ].join('\n')
+}
+
+function fieldLines(field: Field, farm: Farm): string[] {
+  const { units } = farm
+  const variety =
+    field.maturityGroup !== undefined
+      ? `, maturity group ${field.maturityGroup < 0 ? `00${tenths(field.maturityGroup + 1)}` : field.maturityGroup}`
+      : field.relativeMaturity !== undefined
+        ? `, ${field.relativeMaturity} days`
+        : ''
+  const yieldText =
+    units === 'us'
+      ? `${rounded(buPerAcreFromTPerHa(field.usualYieldTHa, CROP_TRADE[field.crop].lbPerBu), 1)} bu/acre`
+      : `${rounded(field.usualYieldTHa, 2)} t/ha`
+  const buyer = farm.buyers.find(({ id }) => id === field.buyerId)
+  const lines = [
+    `  ${field.name} (id ${field.id}): ${field.crop}, ${measure(field.areaHa, 'area', units)}, ` +
+      `planted ${field.plantedOn}${variety}${field.followsWheat ? ', after wheat' : ''}`,
+    `    ${field.boundary ? 'Drawn' : 'By its middle'} at ${placeText(field.centre.latDeg, field.centre.lonDeg)}; ` +
+      `${field.soil.texture}, drainage ${field.soil.drainage}` +
+      (field.rowBearingDeg === undefined ? '' : `; rows ${rounded(field.rowBearingDeg, 0)} degrees from north`),
+    `    Cut at ${field.band.lowWb} to ${field.band.highWb} % moisture; usually ${yieldText}; ` +
+      `${measure(field.haulKm, 'haul', units)} to ${buyer?.name ?? field.buyerId}`,
+  ]
+  if (field.maturitySeenOn) lines.push(`    Seen mature ${field.maturitySeenOn}`)
+  if (field.cutOn) lines.push(`    Cut ${field.cutOn}: left out of the plan`)
+  for (const patch of field.patches)
+    lines.push(
+      `    Patch ${patch.name}: ${patch.kind}, ${rounded(patch.share * 100, 1)} % of the field, ` +
+        `${rounded(patch.laterDays, 1)} days later, ${patch.handling === 'leave' ? 'left standing' : 'cut through'}`,
+    )
+  return lines
+}
+
+function outfitLines(outfit: Outfit, units: UnitSystem): string[] {
+  return [
+    `  ${outfit.name} (id ${outfit.id}): works ${hoursText(outfit.crewHours)}${offText(outfit.daysOff, 'off')}`,
+    ...outfit.combines.flatMap((combine) => [
+      `    Combine ${combine.name}: tank ${measure(combine.tankL, 'tank', units)}, ` +
+        `unloads ${measure(combine.unloadLPerS, 'unload', units)}`,
+      ...combine.heads.map(
+        (head) =>
+          `      Head for ${head.crops.join(', ')}: ${measure(head.widthM, 'headWidth', units)} at ` +
+          `${measure(head.speedMs, 'fieldSpeed', units)}, efficiency ${rounded(head.efficiency * 100, 0)} %`,
+      ),
+    ]),
+    ...outfit.carts.map(
+      (cart) =>
+        `    Cart ${cart.name}: ${measure(cart.capacityL, 'load', units)}, ` +
+        `unloads ${measure(cart.unloadLPerS, 'unload', units)}`,
+    ),
+    ...outfit.trucks.map(
+      (truck) =>
+        `    Truck ${truck.name}: ${measure(truck.capacityL, 'load', units)} at ` +
+        measure(truck.roadSpeedMs, 'roadSpeed', units),
+    ),
+  ]
+}
+
+function buyerLines(buyer: Buyer, units: UnitSystem): string[] {
+  const tonnesPerUnit = (crop: keyof typeof CROP_TRADE) =>
+    units === 'us' ? kgPerBushel(CROP_TRADE[crop].lbPerBu) / 1000 : 1
+  const unit = unitOf('dailyLimit', units)
+  const first = buyer.terms[0]?.crop
+  const limit =
+    buyer.dailyT === undefined || first === undefined
+      ? ''
+      : `, takes ${rounded(buyer.dailyT / tonnesPerUnit(first), 0)} ${unit} a day${units === 'us' ? ` (weighed as ${first})` : ''}`
+  const hours = { startMinute: buyer.hours.openMinute, endMinute: buyer.hours.closeMinute }
+  return [
+    `  ${buyer.name} (id ${buyer.id}): open ${hoursText(hours)}${offText(buyer.closedOn, 'closed')}${limit}, ` +
+      `${buyer.turnaroundMin} minutes a truck`,
+    ...buyer.terms.map(
+      (terms) =>
+        `    ${terms.crop}: ${(terms.pricePerT * tonnesPerUnit(terms.crop)).toFixed(2)} a ${units === 'us' ? 'bushel' : 'tonne'} ` +
+        `at ${terms.standardMoistureWb} %; each point above: ${terms.shrinkPerPoint} % of weight, ` +
+        `${terms.dockPerPoint} % of price, drying ${rounded(terms.dryingPerTPoint * tonnesPerUnit(terms.crop), 3)}` +
+        (terms.refuseAboveWb === undefined ? '' : `; refused above ${terms.refuseAboveWb} %`),
+    ),
+  ]
+}
+
+function personLine(person: Person): string {
+  const quiet = person.quietHours ? `, quiet ${hoursText(person.quietHours)}` : ''
+  return `  ${person.name} (id ${person.id}): ${person.role}, ${languageName(person.language)}, ${person.email ?? 'no email'}${quiet}`
+}
+
+function ruleLines(farm: Farm): string[] {
+  const { fireRules: fire, units } = farm
+  return [
+    `Fire: care from gusts of ${measure(fire.careGustMs, 'windSpeed', units)}, wind of ` +
+      `${measure(fire.careWindMs, 'windSpeed', units)}, humidity of ${rounded(fire.careRelHumidity * 100, 0)} % or less, ` +
+      `grass index ${fire.careGrassIndex}; stop from grass index ${fire.stopGrassIndex}.`,
+    '  A local ban or warning outranks all of this.',
+    ...fire.bans.map((ban) => `  Ban ${ban.from} to ${ban.to}: ${ban.text}`),
+    `Morning message at ${clock(farm.morning.minute)}; weather older than ${farm.morning.weatherAgeLimitH} hours names no field.`,
+    `Weather from ${farm.weather.map(sourceText).join(', then ')}.`,
+  ]
+}
+
+const sourceText = (source: WeatherSource): string =>
+  source.kind === 'recorded' ? `the recorded file ${source.file}` : source.kind
+
+const languageName = (language: Farm['language']): string => (language === 'es' ? 'Spanish' : 'English')
+
+const measure = (si: number, quantity: Quantity, units: UnitSystem): string =>
+  `${rounded(fromSi(si, quantity, units), 1)} ${unitOf(quantity, units)}`
+
+/** Rounded for reading, without zeros at the end. */
+const rounded = (value: number, digits: number): string => String(Number(value.toFixed(digits)))
+
+const tenths = (value: number): string => (value < 0.05 ? '' : value.toFixed(1).slice(1))
+
+const placeText = (latDeg: number, lonDeg: number): string =>
+  `${Math.abs(latDeg).toFixed(4)} ${latDeg < 0 ? 'S' : 'N'}, ${Math.abs(lonDeg).toFixed(4)} ${lonDeg < 0 ? 'W' : 'E'}`
+
+const clock = (minute: number): string =>
+  `${String(Math.floor(minute / 60)).padStart(2, '0')}:${String(minute % 60).padStart(2, '0')}`
+
+const hoursText = (hours: { readonly startMinute: number; readonly endMinute: number }): string =>
+  `${clock(hours.startMinute)} to ${clock(hours.endMinute)}`
+
+const offText = (days: readonly number[], word: string): string =>
+  days.length === 0 ? '' : `, ${word} ${weekdayNames(days).join(' and ')}`
