@@ -50,6 +50,7 @@ const UNSEEN_CLEARNESS = 0.6
  * @returns [m/s].
  *
  * FAO-56 eq. 47. NaN outside the range.
+ * Checked: FAO-56 examples 14 and 18 to the printed digit.
  */
 export function windAt2m(windMs: number, heightM: number): number {
   if (!(windMs >= 0) || !(heightM >= 0.5 && heightM <= 100)) return Number.NaN
@@ -80,6 +81,7 @@ export interface HourlyEtInput {
  * @returns [mm/h]; slightly below zero on clear, still nights, when the grass gains water.
  *
  * FAO-56 eq. 53, ground heat eqs. 45 and 46. Not clamped. NaN where any input is not known or out of range.
+ * Checked: FAO-56 example 19 (from memory): 0.627 for 0.63 and 0.004 for 0.00 mm.
  */
 export function referenceEtMmPerH(input: HourlyEtInput): number {
   const saturatedKPa = saturationVapourPressureKPa(input.airTempC)
@@ -114,6 +116,7 @@ export interface DailyEtInput {
  * @returns [mm/d].
  *
  * FAO-56 eq. 6. Not clamped. NaN where any input is not known or out of range.
+ * Checked: FAO-56 examples 17, 18 and 20: 5.716 for 5.72, 3.880 for 3.88, 4.560 for 4.56 mm (20 recomputed, not printed).
  */
 export function referenceEtMmPerDay(input: DailyEtInput): number {
   const { latDeg, dayOfYear, elevationM, tempMaxC, tempMinC } = input
@@ -159,6 +162,7 @@ function penmanMonteith(
  * @returns [mm/d], 0 below a mean of -17.8 deg C.
  *
  * FAO-56 eq. 52 (Hargreaves G.H., Samani Z.A. 1985, Applied Engineering in Agriculture 1:96-99). NaN outside the range.
+ * Checked: FAO-56 example 20 (from memory): 5.03 for 5.0 mm.
  */
 export function hargreavesMmPerDay(tempMaxC: number, tempMinC: number, extraterrestrialMJ: number): number {
   if (!(extraterrestrialMJ >= 0) || !(tempMaxC >= tempMinC)) return Number.NaN
@@ -175,6 +179,7 @@ export function hargreavesMmPerDay(tempMaxC: number, tempMinC: number, extraterr
  *
  * `referenceEtMmPerH` hour by hour. Clearness is taken while the sun stands above 17 deg (0.3 rad) and kept through low
  * sun and night; 0.6 until then.
+ * Checked: FAO-56 example 19; hours of example 18 add up to 3.71 mm where the day makes 3.88 (-4.4 %).
  */
 export function hourlyReferenceEtMm(weather: Weather): Float32Array {
   const { place, hours, members, airTempC, relHumidity, windMs, solarWm2 } = weather

@@ -39,6 +39,8 @@ const isLatitude = (latDeg: number): boolean => Math.abs(latDeg) <= 90
  * @returns solar declination [rad], positive in the northern summer.
  *
  * FAO-56 eq. 24. NaN in, NaN out.
+ * Checked: FAO-56 example 8 to the printed digit. Against Meeus example 25.a it is 1.5 deg too far south in mid October:
+ * the form crosses the equator 1 day late in March and 2 days early in September.
  */
 export const solarDeclinationRad = (dayOfYear: number): number =>
   0.409 * Math.sin(((2 * Math.PI) / 365) * dayOfYear - 1.39) // FAO-56 eq. 24
@@ -50,6 +52,7 @@ export const solarDeclinationRad = (dayOfYear: number): number =>
  * @returns inverse relative distance earth-sun [-], 0.967 to 1.033.
  *
  * FAO-56 eq. 23. NaN in, NaN out.
+ * Checked: FAO-56 example 8 to the printed digit.
  */
 export const inverseSunDistance = (dayOfYear: number): number => 1 + 0.033 * Math.cos(((2 * Math.PI) / 365) * dayOfYear) // FAO-56 eq. 23
 
@@ -61,6 +64,7 @@ export const inverseSunDistance = (dayOfYear: number): number => 1 + 0.033 * Mat
  * @returns [rad]: 0 in polar night, pi in polar day.
  *
  * FAO-56 eq. 25, for the centre of the sun without refraction. NaN outside the range.
+ * Checked: FAO-56 example 8 to the printed digit.
  */
 export function sunsetHourAngleRad(latDeg: number, dayOfYear: number): number {
   if (!isLatitude(latDeg)) return Number.NaN
@@ -75,6 +79,7 @@ export function sunsetHourAngleRad(latDeg: number, dayOfYear: number): number {
  * @returns [h], -0.25 to 0.28.
  *
  * FAO-56 eqs. 32 and 33. NaN in, NaN out.
+ * Checked: Meeus example 28.b within 1.1 min; example 19 through the hourly sunlight.
  */
 export function seasonalCorrectionH(dayOfYear: number): number {
   const b = (2 * Math.PI * (dayOfYear - 81)) / 364 // FAO-56 eq. 33
@@ -89,6 +94,7 @@ export function seasonalCorrectionH(dayOfYear: number): number {
  * @returns [h], 0 in polar night, 24 in polar day.
  *
  * FAO-56 eq. 34. NaN outside the range.
+ * Checked: FAO-56 examples 9, 10 and 18 to the printed digit. For sunrise and sunset proper see `sun/daylight.ts`.
  */
 export const daylightHours = (latDeg: number, dayOfYear: number): number =>
   (HOURS_PER_DAY / Math.PI) * sunsetHourAngleRad(latDeg, dayOfYear) // FAO-56 eq. 34
@@ -111,6 +117,8 @@ function heightIntegral(latDeg: number, dayOfYear: number, fromRad: number, toRa
  * @returns [MJ/m2/d], 0 in polar night.
  *
  * FAO-56 eq. 21. NaN outside the range.
+ * Checked: FAO-56 examples 8, 10, 17, 18 and 20 to the printed digit. Against the sun heights of suncalc it is 3 to 4 %
+ * low at 40 deg N in October and November, within 1 % from April to August (see `solarDeclinationRad`).
  */
 export function extraterrestrialMJPerDay(latDeg: number, dayOfYear: number): number {
   const sunset = sunsetHourAngleRad(latDeg, dayOfYear)
@@ -130,6 +138,7 @@ export function extraterrestrialMJPerDay(latDeg: number, dayOfYear: number): num
  *
  * FAO-56 eqs. 28 to 33 with the hour cut at sunrise and sunset, so an hour that is part night counts its lit part
  * only. Day of the year is that of the solar day at the place. NaN outside the range.
+ * Checked: FAO-56 example 19 (from memory) to the printed digit; suncalc sun heights within 40 W/m2 to 60 deg latitude.
  */
 export function extraterrestrialWm2(latDeg: number, lonDeg: number, epochHour: number): number {
   if (!(Math.abs(lonDeg) <= 180) || !Number.isFinite(epochHour)) return Number.NaN
@@ -158,6 +167,7 @@ export function extraterrestrialWm2(latDeg: number, lonDeg: number, epochHour: n
  * @returns in the unit of the first argument.
  *
  * FAO-56 eq. 37: 75 % passes at sea level. Too bright in the first and last hour of the day. NaN outside the range.
+ * Checked: FAO-56 examples 17 to 19 to the printed digit.
  */
 export function clearSkyWm2(extraterrestrial: number, elevationM: number): number {
   if (!(extraterrestrial >= 0) || !(elevationM >= LOWEST_LAND_M && elevationM <= HIGHEST_LAND_M)) return Number.NaN
@@ -173,6 +183,7 @@ export function clearSkyWm2(extraterrestrial: number, elevationM: number): numbe
  *
  * Kasten F., Czeplak G. 1980, Solar Energy 24:177-189, doi:10.1016/0038-092X(80)90391-6: G = G0 (1 - 0.75 N^3.4).
  * Fitted to ten years at Hamburg; single hours scatter widely. NaN outside the range.
+ * Checked: the form against public programs that cite it; the paper itself was not opened.
  */
 export function solarFromCloudWm2(clearSky: number, cloudFraction: number): number {
   if (!(clearSky >= 0) || !(cloudFraction >= 0 && cloudFraction <= 1)) return Number.NaN
@@ -189,6 +200,7 @@ export function solarFromCloudWm2(clearSky: number, cloudFraction: number): numb
  * @returns [MJ/m2/d], at most what comes in above the atmosphere.
  *
  * FAO-56 eq. 50 (Hargreaves). NaN outside the range.
+ * Checked: FAO-56 examples 15 and 20 to the printed digit.
  */
 export function solarFromTempRange(
   extraterrestrialMJ: number,
@@ -217,6 +229,7 @@ function longwaveShare(vapourKPa: number, clearness: number): number {
  *
  * FAO-56 eqs. 38 to 40, sigma divided by 24. Clearness is held to 0.3-1 and the vapour term to 0 or more (it would
  * turn negative above 5.9 kPa, which no weather reaches). NaN outside the range.
+ * Checked: FAO-56 example 19 (from memory), 1.749 by day and -0.100 by night, to the printed digit.
  */
 export function netRadiationMJPerH(airTempC: number, vapourKPa: number, solarWm2: number, clearness: number): number {
   if (!(solarWm2 >= 0)) return Number.NaN
@@ -235,6 +248,7 @@ export function netRadiationMJPerH(airTempC: number, vapourKPa: number, solarWm2
  * @returns [MJ/m2/d].
  *
  * FAO-56 eqs. 38 to 40. Clamps as in the hourly form. NaN outside the range.
+ * Checked: FAO-56 examples 12, 17 and 18 to the printed digit.
  */
 export function netRadiationMJPerDay(
   tempMaxC: number,

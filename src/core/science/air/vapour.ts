@@ -3,7 +3,7 @@
  *
  * House form of the saturation curve is that of FAO-56 (Tetens), over liquid water at every temperature, because
  * weather services give relative humidity over liquid water below freezing as well. Over ice the curve lies lower
- * (18 % at -20 deg C), so frost forms somewhat above the dew point given here.
+ * (17 % at -20 deg C), so frost forms somewhat above the dew point given here.
  *
  * FAO-56: Allen R.G., Pereira L.S., Raes D., Smith M. 1998, Crop evapotranspiration, FAO Irrigation and Drainage
  * Paper 56. ASHRAE: Handbook of Fundamentals 2017, chapter 1.
@@ -40,6 +40,9 @@ const isShare = (share: number): boolean => share >= 0 && share <= 1
  * @returns [kPa].
  *
  * FAO-56 eq. 11 (Tetens). NaN outside the range.
+ * Checked: tests/truth/psychrometrics.ts. FAO-56 examples to the printed digit; ASHRAE table 3 and psychrolib over water
+ * within 0.12 % from 0.5 to 55 deg C; over supercooled water 0.7 % low at -20, 2.6 % at -40, 4.4 % at -50 deg C (that
+ * table from memory).
  */
 export function saturationVapourPressureKPa(airTempC: number): number {
   if (!isTemp(airTempC)) return Number.NaN
@@ -54,6 +57,7 @@ export function saturationVapourPressureKPa(airTempC: number): number {
  * @returns [kPa].
  *
  * FAO-56 eq. 10 turned round. NaN outside the range.
+ * Checked: FAO-56 example 5 to the printed digit.
  */
 export function vapourPressureKPa(airTempC: number, relHumidity: number): number {
   return isShare(relHumidity) ? relHumidity * saturationVapourPressureKPa(airTempC) : Number.NaN
@@ -67,6 +71,7 @@ export function vapourPressureKPa(airTempC: number, relHumidity: number): number
  * @returns [kPa], 0 in saturated air.
  *
  * FAO-56 chapter 3, es - ea at one temperature. NaN outside the range.
+ * Checked: FAO-56 example 19 (from memory) to the printed digit.
  */
 export function vapourPressureDeficitKPa(airTempC: number, relHumidity: number): number {
   return isShare(relHumidity) ? (1 - relHumidity) * saturationVapourPressureKPa(airTempC) : Number.NaN
@@ -81,6 +86,7 @@ export function vapourPressureDeficitKPa(airTempC: number, relHumidity: number):
  *
  * Inverse of FAO-56 eq. 11. Relative humidity below 0.001 is read as 0.001, so that bone-dry air has a finite dew
  * point. NaN outside the range.
+ * Checked: psychrolib where the dew point is above freezing, within 0.02 deg C.
  */
 export function dewPointC(airTempC: number, relHumidity: number): number {
   if (!isTemp(airTempC) || !isShare(relHumidity)) return Number.NaN
@@ -97,6 +103,7 @@ export function dewPointC(airTempC: number, relHumidity: number): number {
  * @returns [0-1].
  *
  * FAO-56 eqs. 10 and 14. A dew point above the air temperature (rounded reports) gives 1. NaN outside the range.
+ * Checked: psychrolib where the dew point is above freezing, within 0.0015.
  */
 export function relHumidityFromDewPoint(airTempC: number, dewPointTempC: number): number {
   return Math.min(1, saturationVapourPressureKPa(dewPointTempC) / saturationVapourPressureKPa(airTempC))
@@ -109,6 +116,7 @@ export function relHumidityFromDewPoint(airTempC: number, dewPointTempC: number)
  * @returns [kPa/deg C].
  *
  * FAO-56 eq. 13. NaN outside the range.
+ * Checked: FAO-56 examples 17 to 19 to the printed digit.
  */
 export function saturationSlopeKPaPerC(airTempC: number): number {
   return (TETENS_A * TETENS_B_C * saturationVapourPressureKPa(airTempC)) / (airTempC + TETENS_B_C) ** 2 // FAO-56 eq. 13
@@ -122,6 +130,8 @@ export function saturationSlopeKPaPerC(airTempC: number): number {
  *
  * FAO-56 eq. 7, for air of 20 deg C at sea level; the weather's own swing (about +-3 kPa) is left out. NaN outside
  * the range.
+ * Checked: FAO-56 examples 2, 4 and 18 to the printed digit; ASHRAE standard atmosphere (15 deg C) within 0.85 %, worst
+ * at 4000 m.
  */
 export function airPressureKPa(elevationM: number): number {
   if (!(elevationM >= LOWEST_LAND_M && elevationM <= HIGHEST_LAND_M)) return Number.NaN
@@ -135,6 +145,7 @@ export function airPressureKPa(elevationM: number): number {
  * @returns [kPa/deg C].
  *
  * FAO-56 eq. 8. NaN outside the range.
+ * Checked: FAO-56 examples 2 and 18 to the printed digit.
  */
 export function psychrometricConstantKPaPerC(pressureKPa: number): number {
   return pressureKPa > 0 ? PSYCHROMETRIC_PER_C * pressureKPa : Number.NaN // FAO-56 eq. 8
@@ -154,6 +165,8 @@ const vapourPerAir = (vapourKPa: number, pressureKPa: number): number =>
  *
  * ASHRAE 2017 ch. 1 eq. 33 with the house saturation curve, solved by Newton steps from the air temperature down: the
  * heat balance is rising and convex in the wet bulb, so they cannot overshoot. NaN outside the range.
+ * Checked: psychrolib above freezing, within 0.01 deg C at 70 to 101 kPa; ASHRAE example 1; FAO-56 example 4 (a ventilated
+ * psychrometer, 0.05 deg C above this). Below freezing within 0.5 deg C of psychrolib, which has ice on the wick.
  */
 export function wetBulbC(airTempC: number, relHumidity: number, pressureKPa: number): number {
   const saturatedKPa = saturationVapourPressureKPa(airTempC)
