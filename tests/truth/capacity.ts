@@ -55,9 +55,6 @@ export const INCONSISTENT_THROUGHPUT = {
 /** 56 lb in a bushel of 2,150.42 in3 (NIST Handbook 44): 44.8 lb/ft3, 0.7208 t/m3, as in many bin tables (confirmed). */
 export const CORN_KG_M3 = 720.8
 
-/** Iowa State AgDM A3-25 (confirmed): 1,600 acres in 8.3 days of 14 h. */
-export const FIELD_DAYS = { acres: 1600, days: 8.3, hours: 14, acresPerDay: 192.8, acresPerH: 13.8 } as const
-
 /** Worked by hand from the textbook cycle times: 3 combines, 12 acres/h each, corn of 200 bu/acre. */
 export const WORKED_OUTFIT = {
   combines: 3,
