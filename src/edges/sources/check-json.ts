@@ -1,0 +1,41 @@
+/** Parsed JSON against a schema; a mismatch names the place inside the body. */
+import type { z } from 'zod'
+import { SourceTooOld, SourceUnreadable } from '#work/failures.ts'
+
+export interface Told {
+  readonly source: string
+  /** Address of the body. */
+  readonly where: string
+}
+
+export function checked<T>(schema: z.ZodType<T>, json: unknown, { source, where }: Told): T {
+  const result = schema.safeParse(json)
+  if (result.success) return result.data
+  const issue = result.error.issues[0]
+  const path = issue?.path.join('.') ?? ''
+  throw new SourceUnreadable(
+    `its answer is not in the known form${path === '' ? '' : ` at "${path}"`}: ${issue?.message}`,
+    {
+      source,
+      where,
+      cause: result.error,
+    },
+  )
+}
+
+/** Services renew their forecasts at least twice a day; one from the day before yesterday is a fault at their end. */
+const OLDEST_ISSUE_H = 36
+/** Clocks may differ a little. */
+const CLOCK_SLACK_H = 1
+
+/** Refuses a forecast that was issued too long ago, or in the future. */
+export function checkIssued(issuedAtEpochH: number, nowEpochH: number, told: Told): number {
+  const ageH = nowEpochH - issuedAtEpochH
+  if (ageH > OLDEST_ISSUE_H) throw new SourceTooOld(ageH, OLDEST_ISSUE_H, told)
+  if (!(ageH >= -CLOCK_SLACK_H))
+    throw new SourceUnreadable('says that its forecast was issued in the future, or not when', {
+      ...told,
+      cure: 'Nothing of it was used. Check the clock of this machine.',
+    })
+  return issuedAtEpochH
+}

@@ -1,0 +1,173 @@
+/**
+ * Screens what came in before anyone believes it: impossible values, impossible jumps and stuck sensors become "not
+ * known" and are counted. When too little is left, all of it is refused.
+ */
+import { WEATHER_VARIABLES, type Weather, type WeatherArrays, type WeatherVariable } from '#core/units/weather.ts'
+import { SourceTooThin } from '#work/failures.ts'
+
+interface Bounds {
+  readonly low: number
+  readonly high: number
+  /** How people call it. */
+  readonly spoken: string
+}
+
+/**
+ * What is possible at all. Records (World Meteorological Organization, Weather and Climate Extremes Archive):
+ * 56.7 deg C (1913), 305 mm of rain in 42 minutes (1947), gust of 113.2 m/s (1996). The lower end of humidity also
+ * catches a share delivered as per cent.
+ */
+const POSSIBLE: { readonly [V in WeatherVariable]: Bounds } = {
+  airTempC: { low: -60, high: 57, spoken: 'temperature' },
+  relHumidity: { low: 0.02, high: 1.02, spoken: 'humidity' },
+  rainMm: { low: 0, high: 305, spoken: 'rain' },
+  windMs: { low: 0, high: 75, spoken: 'wind' },
+  gustMs: { low: 0, high: 113.2, spoken: 'gusts' },
+  windFromDeg: { low: 0, high: 360, spoken: 'wind direction' },
+  solarWm2: { low: -5, high: 1400, spoken: 'sunlight' },
+}
+
+/**
+ * Largest believable step from one hour to the next. Temperature and wind: the temporal check of the NOAA MADIS
+ * quality control, 35 deg F/h and 20 kt/h, from memory; wind here wider, for storms. Humidity: common practice.
+ */
+const LARGEST_STEP: Partial<Record<WeatherVariable, number>> = { airTempC: 19.4, relHumidity: 0.7, windMs: 25 }
+
+/**
+ * Longest run of one and the same value [h]. Forecasts repeat themselves (an NWS body of 2022 has ten equal hours of
+ * temperature), sensors do not. Common practice, no source.
+ */
+const LONGEST_RUN = {
+  observed: { airTempC: 12, relHumidity: 18, windMs: 24 },
+  forecast: { airTempC: 36, relHumidity: 48, windMs: 60 },
+} as const
+/** Air may stay saturated, and calm, for days. */
+const MAY_LAST: Partial<Record<WeatherVariable, (value: number) => boolean>> = {
+  relHumidity: (value) => value >= 0.97,
+  windMs: (value) => value === 0,
+}
+
+/** @returns the same weather without what cannot be, each kind of repair told in the remarks. */
+export function screened(weather: Weather, kind: 'observed' | 'forecast'): Weather {
+  const arrays: WeatherArrays = {
+    airTempC: weather.airTempC.slice(),
+    relHumidity: weather.relHumidity.slice(),
+    rainMm: weather.rainMm.slice(),
+    windMs: weather.windMs.slice(),
+    gustMs: weather.gustMs.slice(),
+    windFromDeg: weather.windFromDeg.slice(),
+    solarWm2: weather.solarWm2.slice(),
+  }
+  const remarks: string[] = []
+  const tell = (count: number, variable: WeatherVariable, why: string) => {
+    if (count > 0) remarks.push(`${count} h of ${POSSIBLE[variable].spoken} left out: ${why}.`)
+  }
+  for (const variable of WEATHER_VARIABLES) {
+    tell(dropImpossible(arrays[variable], POSSIBLE[variable]), variable, 'not possible')
+    const step = LARGEST_STEP[variable]
+    if (step !== undefined) tell(dropJumps(arrays[variable], weather.hours, step), variable, 'jumped')
+    const run = (LONGEST_RUN[kind] as Partial<Record<WeatherVariable, number>>)[variable]
+    if (run !== undefined)
+      tell(dropStuck(arrays[variable], weather.hours, run, MAY_LAST[variable]), variable, 'did not change for too long')
+  }
+  settle(arrays)
+  return {
+    ...weather,
+    ...arrays,
+    provenance: { ...weather.provenance, remarks: [...weather.provenance.remarks, ...remarks] },
+  }
+}
+
+/** Small overshoots of rounding are no faults. */
+function settle({ relHumidity, solarWm2, windMs, gustMs, windFromDeg }: WeatherArrays): void {
+  for (let i = 0; i < relHumidity.length; i++) {
+    if (relHumidity[i]! > 1) relHumidity[i] = 1
+    if (solarWm2[i]! < 0) solarWm2[i] = 0
+    // The highest gust of an hour is no weaker than its mean wind.
+    if (gustMs[i]! < windMs[i]!) gustMs[i] = windMs[i]!
+    if (windFromDeg[i]! === 360) windFromDeg[i] = 0
+  }
+}
+
+function dropImpossible(values: Float32Array, { low, high }: Bounds): number {
+  let dropped = 0
+  for (let i = 0; i < values.length; i++) {
+    if (Number.isNaN(values[i]!) || (values[i]! >= low && values[i]! <= high)) continue
+    values[i] = Number.NaN
+    dropped++
+  }
+  return dropped
+}
+
+/** First spikes of one hour, then both sides of a step that remains. */
+function dropJumps(values: Float32Array, hours: number, step: number): number {
+  const jumps: number[] = []
+  const apart = (i: number, j: number) => Math.abs(values[i]! - values[j]!) > step
+  eachInside(values.length, hours, (i, first, end) => {
+    if (i > first && i + 1 < end && apart(i, i - 1) && apart(i, i + 1) && !apart(i - 1, i + 1)) jumps.push(i)
+  })
+  for (const i of jumps) values[i] = Number.NaN
+  const steps = new Set<number>()
+  eachInside(values.length, hours, (i, first) => {
+    if (i > first && apart(i, i - 1)) steps.add(i).add(i - 1)
+  })
+  for (const i of steps) values[i] = Number.NaN
+  return jumps.length + steps.size
+}
+
+function dropStuck(
+  values: Float32Array,
+  hours: number,
+  longest: number,
+  mayLast: ((value: number) => boolean) | undefined,
+): number {
+  let dropped = 0
+  let runStart = 0
+  eachInside(values.length, hours, (i, first, end) => {
+    if (i === first || values[i] !== values[i - 1]) runStart = i
+    if ((i + 1 === end || values[i + 1] !== values[i]) && i - runStart + 1 > longest && !mayLast?.(values[i]!)) {
+      dropped += i - runStart + 1
+      values.fill(Number.NaN, runStart, i + 1)
+      runStart = i + 1
+    }
+  })
+  return dropped
+}
+
+/** Hour by hour, with the bounds of the member that the index belongs to. */
+function eachInside(length: number, hours: number, visit: (i: number, first: number, end: number) => void): void {
+  for (let first = 0; first < length; first += hours)
+    for (let i = first; i < first + hours; i++) visit(i, first, first + hours)
+}
+
+export interface Need {
+  readonly variables: readonly WeatherVariable[]
+  /** Share of the hours that must be known, 0-1. */
+  readonly share: number
+  /** How far ahead (or how much of what was asked for) this is needed [h]. */
+  readonly hours: number
+}
+
+/** What a forecast must have to be of any use: the next two days, at most a quarter of them missing. */
+export const FORECAST_NEED: Need = {
+  variables: ['airTempC', 'relHumidity', 'rainMm', 'windMs', 'solarWm2'],
+  share: 0.75,
+  hours: 48,
+}
+/** A series that ends sooner than this is refused as too thin [h]. */
+const SHORTEST_H = 24
+
+/** Throws when too little is known; hours after the end of a short series count as not known. */
+export function refuseIfThin(weather: Weather, need: Need, where: string): Weather {
+  const { source } = weather.provenance
+  const asked = Math.min(need.hours, Math.max(Math.min(need.hours, SHORTEST_H), weather.hours))
+  for (const variable of need.variables) {
+    let known = 0
+    for (let member = 0; member < weather.members; member++)
+      for (let hour = 0; hour < Math.min(asked, weather.hours); hour++)
+        if (!Number.isNaN(weather[variable][member * weather.hours + hour]!)) known++
+    const share = known / (asked * Math.max(1, weather.members))
+    if (!(share >= need.share)) throw new SourceTooThin(POSSIBLE[variable].spoken, share, { source, where })
+  }
+  return weather
+}
