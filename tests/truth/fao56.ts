@@ -3,8 +3,8 @@
  * and Drainage Paper 56 (fao.org/3/x0490e). Typed in 2026-11-25.
  *
  * How obtained: the paper itself could not be opened. Examples 2 to 18 are as the public test suites of pyet, PyETo and
- * CSLSevap print them, with their example numbers. Examples 19 and 20 are from memory, with the inputs and the humid
- * sum confirmed by public ports (hydpy's documentation for 19, the R package nightmares for 20).
+ * CSLSevap print them, with their example numbers. Examples 19 and 20 are from memory; second-hand through public
+ * ports are the hour of 0.63 mm (hydpy's documentation: 0.6279) and the inputs of 20 (the R package nightmares).
  */
 
 /** Example 8 and 9: 3 September, 20 deg S. */

@@ -32,7 +32,7 @@ export const FAO_SATURATION = [
   { airTempC: 19.5, pressureKPa: 2.267, digits: 3 },
 ] as const
 
-/** FAO-56 examples 17, 18 and 19: slope of the saturation curve. [deg C, kPa/deg C] */
+/** FAO-56 examples 17, 18 and (28 and 38 deg C, from memory) 19: slope of the curve. [deg C, kPa/deg C] */
 export const FAO_SLOPE = [
   { airTempC: 30.2, slope: 0.246 },
   { airTempC: 16.9, slope: 0.122 },
