@@ -1,6 +1,5 @@
 /** The YAML text with its line numbers: reads it safely and finds where each path of the data stands. */
 import {
-  type Alias,
   type Document,
   isAlias,
   isMap,
@@ -10,6 +9,7 @@ import {
   type Node,
   parseDocument,
   visit,
+  type YAMLError,
 } from 'yaml'
 import { type FarmFault, type Finding, MISSING } from './faults.ts'
 
