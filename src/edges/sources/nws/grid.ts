@@ -1,6 +1,6 @@
 /** From a place to its forecast grid: asked once per place, and again when the grid was moved. */
 import type { HttpClient } from '#edges/http/client.ts'
-import { checked } from '#edges/sources/check-json.ts'
+import { checked } from '#edges/sources/reading.ts'
 import { SourceRefused } from '#work/failures.ts'
 import type { WeatherRequest } from '#work/ports.ts'
 import { NWS_CREDIT } from './credit.ts'

@@ -3,15 +3,14 @@
  * no gusts: rain is known to be none where its chance is 0, else it stays unknown.
  */
 import { type Place, unknownWeatherArrays } from '#core/units/weather.ts'
-import { checkIssued, type Told } from '#edges/sources/check-json.ts'
 import { reconcileHumidity } from '#edges/sources/humidity.ts'
 import { epochHoursOfIso } from '#edges/sources/iso-time.ts'
+import { checkIssued, type ForecastParts, type Told } from '#edges/sources/reading.ts'
 import { SUN_FROM_CLOUD, sunlightUnder } from '#edges/sources/sky.ts'
 import { intoOurs, type Quantity } from '#edges/sources/units.ts'
 import { SourceTooThin, SourceUnreadable } from '#work/failures.ts'
 import { NWS_CREDIT } from './credit.ts'
 import type { NwsHourly, NwsPeriod, NwsQuantity } from './schema.ts'
-import type { ForecastParts } from './to-weather.ts'
 
 const COMPASS = ['N', 'NNE', 'NE', 'ENE', 'E', 'ESE', 'SE', 'SSE', 'S', 'SSW', 'SW', 'WSW', 'W', 'WNW', 'NW', 'NNW']
 const DEG_PER_POINT = 22.5

@@ -3,8 +3,8 @@
 import { instantOf } from '#core/units/time.ts'
 import type { Place } from '#core/units/weather.ts'
 import type { HttpClient } from '#edges/http/client.ts'
-import { checked, type Told } from '#edges/sources/check-json.ts'
 import { distanceKm } from '#edges/sources/distance.ts'
+import { checked, type ForecastParts, type Told } from '#edges/sources/reading.ts'
 import { FORECAST_NEED, type Need, refuseIfThin, screened } from '#edges/sources/screen.ts'
 import { intoOurs } from '#edges/sources/units.ts'
 import { SourceFailure, SourceRefused, SourceTooThin, SourceUnreachable, SourceUnreadable } from '#work/failures.ts'
@@ -30,7 +30,7 @@ import {
   observationsSchema,
   stationsSchema,
 } from './schema.ts'
-import { type ForecastParts, weatherFromGridpoint } from './to-weather.ts'
+import { weatherFromGridpoint } from './to-weather.ts'
 import { warningsInForce } from './warnings.ts'
 
 export const NWS_ADDRESS = 'https://api.weather.gov/'

@@ -3,9 +3,9 @@
  * in an hour are averaged.
  */
 import { type Place, unknownWeatherArrays, type Weather } from '#core/units/weather.ts'
-import type { Told } from '#edges/sources/check-json.ts'
 import { reconcileHumidity } from '#edges/sources/humidity.ts'
 import { epochHoursOfIso } from '#edges/sources/iso-time.ts'
+import type { Told } from '#edges/sources/reading.ts'
 import { SUN_FROM_CLOUD, sunlightUnder } from '#edges/sources/sky.ts'
 import { intoOurs, type Quantity } from '#edges/sources/units.ts'
 import { SourceUnreadable } from '#work/failures.ts'

@@ -5,15 +5,14 @@
  * span; a chance of rain holds for each native block (1, 3, 6 or 12 h) of a span, not for the whole span.
  * Wind is the highest sustained wind expected, not a mean: it errs on the windy side.
  */
-import { type Place, unknownWeatherArrays, type Weather } from '#core/units/weather.ts'
-import { checkIssued, type Told } from '#edges/sources/check-json.ts'
+import { type Place, unknownWeatherArrays } from '#core/units/weather.ts'
 import { reconcileHumidity } from '#edges/sources/humidity.ts'
 import { epochHoursOfIso, spanOfIso } from '#edges/sources/iso-time.ts'
+import { checkIssued, type ForecastParts, type Told } from '#edges/sources/reading.ts'
 import { SUN_FROM_CLOUD, sunlightUnder } from '#edges/sources/sky.ts'
 import { type Grid, inOrder, meansOf, mostOf, type Span, sharesOf } from '#edges/sources/spans.ts'
 import { intoOurs, type Quantity } from '#edges/sources/units.ts'
 import { SourceTooThin, SourceUnreadable } from '#work/failures.ts'
-import type { ForecastChances } from '#work/ports.ts'
 import { NWS_CREDIT } from './credit.ts'
 import type { NwsGridpoint, NwsLayer } from './schema.ts'
 
@@ -23,11 +22,6 @@ const MOST_HOURS = 16 * 24
 const BLOCKS_H = [12, 6, 3, 1] as const
 /** Where merged blocks hide their length: six hours is the usual one. */
 const USUAL_BLOCK_H = 6
-
-export interface ForecastParts {
-  readonly weather: Weather
-  readonly chances: ForecastChances
-}
 
 /** @returns the forecast from the hour that contains now to the end of its temperatures, not yet screened. */
 export function weatherFromGridpoint(body: NwsGridpoint, place: Place, nowEpochH: number, told: Told): ForecastParts {

@@ -1,6 +1,7 @@
 /** Active alerts to warnings in force. The issuer's words are passed on unaltered. */
-import type { Told } from '#edges/sources/check-json.ts'
+
 import { epochHoursOfIso } from '#edges/sources/iso-time.ts'
+import type { Told } from '#edges/sources/reading.ts'
 import { SourceUnreadable } from '#work/failures.ts'
 import {
   WARNING_CERTAINTIES,

@@ -1,11 +1,19 @@
-/** Parsed JSON against a schema; a mismatch names the place inside the body. */
+/** What all readers of service bodies share: the check against a schema, the check of the time of issue. */
 import type { z } from 'zod'
+import type { Weather } from '#core/units/weather.ts'
 import { SourceTooOld, SourceUnreadable } from '#work/failures.ts'
+import type { ForecastChances } from '#work/ports.ts'
 
 export interface Told {
   readonly source: string
   /** Address of the body. */
   readonly where: string
+}
+
+/** What a service's body becomes. */
+export interface ForecastParts {
+  readonly weather: Weather
+  readonly chances: ForecastChances
 }
 
 export function checked<T>(schema: z.ZodType<T>, json: unknown, { source, where }: Told): T {

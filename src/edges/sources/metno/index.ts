@@ -1,0 +1,42 @@
+/** MET Norway, Locationforecast 2.0: the whole world, a good second opinion. */
+import type { HttpClient } from '#edges/http/client.ts'
+import { checked } from '#edges/sources/reading.ts'
+import { FORECAST_NEED, refuseIfThin, screened } from '#edges/sources/screen.ts'
+import type { ForecastSource } from '#work/ports.ts'
+import { MET_CREDIT } from './credit.ts'
+import { locationforecastSchema } from './schema.ts'
+import { weatherFromLocationforecast } from './to-weather.ts'
+
+export const MET_ADDRESS = 'https://api.met.no/weatherapi/locationforecast/2.0/'
+/** The service refuses more decimals. */
+const DECIMALS = 4
+
+/** @param product `complete` carries gusts and probabilities where there are any. */
+export function metnoForecast(
+  http: HttpClient,
+  address: string = MET_ADDRESS,
+  product: 'complete' | 'compact' = 'complete',
+): ForecastSource {
+  return {
+    id: 'metno',
+    ...MET_CREDIT,
+    fetch: async ({ place, nowEpochH, signal }) => {
+      const url = new URL(product, address)
+      url.searchParams.set('lat', place.latDeg.toFixed(DECIMALS))
+      url.searchParams.set('lon', place.lonDeg.toFixed(DECIMALS))
+      url.searchParams.set('altitude', Math.round(place.elevationM).toString())
+      const told = { source: MET_CREDIT.name, where: url.href }
+      const { value, ...rest } = await http.getJson({
+        url,
+        source: MET_CREDIT.name,
+        signal,
+        read: (json) => {
+          const body = checked(locationforecastSchema, json, told)
+          const { weather, chances } = weatherFromLocationforecast(body, place, nowEpochH, told)
+          return { weather: refuseIfThin(screened(weather, 'forecast'), FORECAST_NEED, url.href), chances }
+        },
+      })
+      return { ...value, ...rest }
+    },
+  }
+}

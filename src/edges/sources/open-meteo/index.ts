@@ -1,0 +1,108 @@
+/**
+ * Open-Meteo: the whole world, single runs and ensembles. Its free host is for non-commercial use only, so this is off
+ * until the farm switches it on; a farm that earns money uses its own key or its own server.
+ */
+import type { HttpClient } from '#edges/http/client.ts'
+import { checked } from '#edges/sources/reading.ts'
+import { FORECAST_NEED, refuseIfThin, screened } from '#edges/sources/screen.ts'
+import { SourceRefused } from '#work/failures.ts'
+import type { ForecastSource, SourceForecast, WeatherRequest } from '#work/ports.ts'
+import { OPEN_METEO_CREDIT } from './credit.ts'
+import { hourlyAnswerSchema } from './schema.ts'
+import { ENSEMBLE_VARIABLES, FORECAST_VARIABLES, weatherFromHourlyAnswer } from './to-weather.ts'
+
+export interface OpenMeteoSettings {
+  /** Key of a paying customer; sent to the customer hosts unless an address is given. */
+  readonly apiKey?: string
+  /** Own server, such as `http://localhost:8080/v1/`. */
+  readonly address?: string
+  readonly ensembleAddress?: string
+  /** Ensembles in order of preference: names have changed, so an unknown one is passed over. */
+  readonly ensembleModels?: readonly string[]
+}
+
+const FREE = 'https://api.open-meteo.com/v1/'
+const FREE_ENSEMBLE = 'https://ensemble-api.open-meteo.com/v1/'
+const PAID = 'https://customer-api.open-meteo.com/v1/'
+const PAID_ENSEMBLE = 'https://customer-ensemble-api.open-meteo.com/v1/'
+const MODELS = ['ecmwf_ifs025_ensemble', 'ecmwf_ifs025', 'ncep_gefs05', 'gfs05']
+const FORECAST_DAYS = '11'
+const BAD_REQUEST = 400
+
+export function openMeteoForecast(http: HttpClient, settings: OpenMeteoSettings = {}): ForecastSource {
+  const address = settings.address ?? (settings.apiKey === undefined ? FREE : PAID)
+  return {
+    id: 'open-meteo',
+    ...OPEN_METEO_CREDIT,
+    needsConsent: true,
+    fetch: (request) => {
+      const url = urlOf(new URL('forecast', address), FORECAST_VARIABLES, request, settings)
+      return ask(http, url, 'single', request)
+    },
+  }
+}
+
+export function openMeteoEnsemble(http: HttpClient, settings: OpenMeteoSettings = {}): ForecastSource {
+  const address =
+    settings.ensembleAddress ?? settings.address ?? (settings.apiKey === undefined ? FREE_ENSEMBLE : PAID_ENSEMBLE)
+  return {
+    id: 'open-meteo-ensemble',
+    ...OPEN_METEO_CREDIT,
+    needsConsent: true,
+    fetch: async (request) => {
+      const [first, ...others] = settings.ensembleModels ?? MODELS
+      let model = first ?? MODELS[0]!
+      for (;;) {
+        const url = urlOf(new URL('ensemble', address), ENSEMBLE_VARIABLES, request, settings)
+        url.searchParams.set('models', model)
+        try {
+          return await ask(http, url, 'ensemble', request)
+        } catch (cause) {
+          const next = others.shift()
+          const isUnknown = cause instanceof SourceRefused && cause.status === BAD_REQUEST
+          if (!isUnknown || next === undefined) throw cause
+          model = next
+        }
+      }
+    },
+  }
+}
+
+function urlOf(url: URL, variables: readonly string[], { place }: WeatherRequest, { apiKey }: OpenMeteoSettings): URL {
+  const set = (name: string, value: string) => url.searchParams.set(name, value)
+  set('latitude', place.latDeg.toFixed(4))
+  set('longitude', place.lonDeg.toFixed(4))
+  set('elevation', Math.round(place.elevationM).toString())
+  set('hourly', variables.join(','))
+  // Local times of this service carry one offset for the whole answer, wrong after a clock change: always ask for GMT.
+  set('timezone', 'GMT')
+  set('wind_speed_unit', 'ms')
+  set('forecast_days', FORECAST_DAYS)
+  if (apiKey !== undefined) set('apikey', apiKey)
+  return url
+}
+
+async function ask(
+  http: HttpClient,
+  url: URL,
+  kind: 'single' | 'ensemble',
+  { place, nowEpochH, signal }: WeatherRequest,
+): Promise<SourceForecast> {
+  const told = { source: OPEN_METEO_CREDIT.name, where: `${url.origin}${url.pathname}` }
+  const { value, ...rest } = await http.getJson({
+    url,
+    source: OPEN_METEO_CREDIT.name,
+    signal,
+    read: (json) => {
+      const { weather, chances } = weatherFromHourlyAnswer(
+        checked(hourlyAnswerSchema, json, told),
+        place,
+        nowEpochH,
+        kind,
+        told,
+      )
+      return { weather: refuseIfThin(screened(weather, 'forecast'), FORECAST_NEED, told.where), chances }
+    },
+  })
+  return { ...value, ...rest }
+}
