@@ -61,7 +61,7 @@ export function antecedentMoisture(fiveDayRainMm: number, season: 'dormant' | 'g
  * @returns curve number [-]; NaN outside the range.
  *
  * CN(I) = 4.2 CN / (10 - 0.058 CN), CN(III) = 23 CN / (10 + 0.13 CN): Chow, Maidment & Mays 1988, eq. 5.5.7-8, a fit to
- * NEH-4 Table 10.1. Checked: tests/truth/soil.ts, within 1.2 of the table from CN 60 to 90.
+ * NEH-4 Table 10.1. Checked: tests/truth/soil.ts, within 1.5 of the table from CN 50 to 100.
  */
 export function curveNumberFor(curveNumberII: number, moisture: AntecedentMoisture): number {
   if (!(curveNumberII > 0 && curveNumberII <= 100)) return Number.NaN
