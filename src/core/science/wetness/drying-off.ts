@@ -29,29 +29,32 @@ export function dryingOff(
   endH: number,
   dryBelowMm: number = DRY_BELOW_MM,
 ): DryingOff {
-  const dryH = crossing(waterMm, base, sunriseH, endH, dryBelowMm, -1)
-  const wetAgainH = Number.isFinite(dryH) ? crossing(waterMm, base, dryH, endH, dryBelowMm, 1) : dryH
+  const dryH = fallsDry(waterMm, base, sunriseH, endH, dryBelowMm)
+  const wetAgainH = Number.isFinite(dryH) ? turnsWet(waterMm, base, dryH, endH, dryBelowMm) : dryH
   return { dryH, wetAgainH }
 }
 
-/** @returns first time from `fromH` at which water is below (-1) or not below (1) the level [h]. */
-function crossing(
-  waterMm: Float32Array,
-  base: number,
-  fromH: number,
-  endH: number,
-  levelMm: number,
-  direction: 1 | -1,
-): number {
+function fallsDry(waterMm: Float32Array, base: number, fromH: number, endH: number, levelMm: number): number {
   if (!(fromH >= 1 && endH >= fromH)) return Number.NaN
-  const hour = Math.floor(fromH)
-  for (let h = hour; h < endH; h++) {
-    const before = waterMm[base + h - 1]! - levelMm
-    const after = waterMm[base + h]! - levelMm
-    const atStart = h === hour ? before + (after - before) * (fromH - hour) : before
-    if (Number.isNaN(atStart + after)) return Number.NaN
-    if (direction < 0 ? atStart < 0 : atStart >= 0) return Math.max(fromH, h)
-    if (direction < 0 ? after < 0 : after >= 0) return Math.max(fromH, h + before / (before - after))
+  for (let h = Math.floor(fromH); h < endH; h++) {
+    const before = waterMm[base + h - 1]!
+    const after = waterMm[base + h]!
+    const passed = Math.max(0, fromH - h)
+    const atStart = before + (after - before) * passed
+    if (Number.isNaN(atStart)) return Number.NaN
+    if (atStart < levelMm) return h + passed
+    if (after < levelMm) return h + (before - levelMm) / (before - after)
+  }
+  return Number.POSITIVE_INFINITY
+}
+
+/** From an hour in which the plants are dry: the rest of it counts only if it ends wet. */
+function turnsWet(waterMm: Float32Array, base: number, fromH: number, endH: number, levelMm: number): number {
+  for (let h = Math.floor(fromH); h < endH; h++) {
+    const before = waterMm[base + h - 1]!
+    const after = waterMm[base + h]!
+    if (Number.isNaN(before + after)) return Number.NaN
+    if (after >= levelMm) return Math.max(fromH, h + (levelMm - before) / (after - before))
   }
   return Number.POSITIVE_INFINITY
 }
