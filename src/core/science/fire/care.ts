@@ -85,12 +85,24 @@ export type FireReason =
   | { readonly code: 'drought'; readonly droughtIndexMm: number; readonly limitMm: number }
   | { readonly code: 'dry-straw' | 'warning' | 'ban' | 'weather-unknown' | 'gust-unknown' }
 
-/** The limits of one place, with everything worked out that does not change from hour to hour. */
+/**
+ * A value stored with 32 bits may lie a hair beside the figure that was typed; a figure met but for that is met. The
+ * slack is to the safe side.
+ */
+const ROUNDING = 1e-6
+
+/** What care is held against, with everything worked out that does not change from hour to hour. */
+interface CareLimits {
+  readonly gustMs: number
+  readonly windMs: number
+  /** Common logarithm of the grass index. */
+  readonly indexLog: number
+}
 export interface FireLimits {
-  readonly thresholds: FireThresholds
-  readonly careLog: number
-  readonly stopLog: number
-  readonly tightCareLog: number
+  readonly usual: CareLimits
+  readonly tightened: CareLimits
+  readonly humidityPercent: number
+  readonly stopIndexLog: number
 }
 
 /**
@@ -104,10 +116,19 @@ export function fireLimits(thresholds: FireThresholds): FireLimits {
     if (!(value > 0)) throw new RangeError(`Fire threshold ${name} must be above 0, not ${value}`)
   }
   return {
-    thresholds,
-    careLog: Math.log10(thresholds.careGrassIndex),
-    stopLog: Math.log10(thresholds.stopGrassIndex),
-    tightCareLog: Math.log10(TIGHTENED_SHARE * thresholds.careGrassIndex),
+    usual: careLimits(thresholds, 1),
+    tightened: careLimits(thresholds, TIGHTENED_SHARE),
+    humidityPercent: 100 * thresholds.careRelHumidity * (1 + ROUNDING),
+    stopIndexLog: Math.log10(thresholds.stopGrassIndex * (1 - ROUNDING)),
+  }
+}
+
+function careLimits(thresholds: FireThresholds, share: number): CareLimits {
+  const met = share * (1 - ROUNDING)
+  return {
+    gustMs: met * thresholds.careGustMs,
+    windMs: met * thresholds.careWindMs,
+    indexLog: Math.log10(met * thresholds.careGrassIndex),
   }
 }
 
@@ -139,23 +160,22 @@ export function fireReasonBits(
   tightening: number,
   official: number,
 ): number {
-  const { thresholds } = limits
   let bits = tightening
   if (official === 1) bits |= REASON.warning
   if (official === 2) bits |= REASON.ban
   const humidity = humidityPercent(relHumidity)
-  const index = logGrassIndexMark4(airTempC, relHumidity, windMs)
-  if (Number.isNaN(index)) return bits | REASON['weather-unknown']
+  const indexLog = logGrassIndexMark4(airTempC, relHumidity, windMs)
+  if (Number.isNaN(indexLog)) return bits | REASON['weather-unknown']
   const gust = notNegative(gustMs)
   if (Number.isNaN(gust)) bits |= REASON['gust-unknown']
-  const share = tightening === 0 ? 1 : TIGHTENED_SHARE
+  const care = tightening === 0 ? limits.usual : limits.tightened
   if (humidity < 100 * WIND_COUNTS_BELOW_REL_HUMIDITY) {
-    if (gust >= share * thresholds.careGustMs) bits |= REASON.gust
-    if (windMs >= share * thresholds.careWindMs) bits |= REASON.wind
+    if (gust >= care.gustMs) bits |= REASON.gust
+    if (windMs >= care.windMs) bits |= REASON.wind
   }
-  if (humidity <= 100 * thresholds.careRelHumidity) bits |= REASON['dry-air']
-  if (index >= limits.stopLog) bits |= REASON['grass-stop']
-  else if (index >= (tightening === 0 ? limits.careLog : limits.tightCareLog)) bits |= REASON['grass-care']
+  if (humidity <= limits.humidityPercent) bits |= REASON['dry-air']
+  if (indexLog >= limits.stopIndexLog) bits |= REASON['grass-stop']
+  else if (indexLog >= care.indexLog) bits |= REASON['grass-care']
   return bits
 }
 

@@ -34,7 +34,7 @@ export const SMOULDER_UNSEEN_MIN = 30
 export const EXTINGUISHERS = 2
 /** Size of each, dry chemical ABC [kg], 10 lb. */
 export const EXTINGUISHER_KG = 4.5
-/** Share of combine fires that begin in the engine bay (Extension publication EM 9326, 2021). */
+/** Share of combine fires that begin in the engine bay (Oregon State University Extension EM 9326, 2021). */
 export const ENGINE_BAY_SHARE = 0.77
 
 export const FIRE_CAUTIONS: readonly FireCaution[] = [
@@ -46,7 +46,7 @@ export const FIRE_CAUTIONS: readonly FireCaution[] = [
   {
     code: 'clean-engine-bay-daily',
     when: 'always',
-    source: 'North Dakota State University Extension AE1991 (2021); Extension publication EM 9326 (2021)',
+    source: 'North Dakota State University Extension AE1991 (2021); Oregon State University Extension EM 9326 (2021)',
   },
   {
     code: 'extinguishers-ready',

@@ -20,6 +20,9 @@ export interface DryWindCriteria {
   readonly lastsH: number
 }
 
+/** A value stored with 32 bits may lie a hair beside the figure; met but for that is met. */
+const ROUNDING = 1e-6
+
 const mph = (value: number): number => value * MS_PER_MPH
 const mph20ft = (value: number): number => mph(value) / WIND_20FT_PER_10M
 
@@ -44,7 +47,7 @@ export const DRY_WIND_UNKNOWN = 2
 const reached = (value: number, limit: number | undefined): number => {
   if (limit === undefined) return DRY_WIND_NO
   if (Number.isNaN(value)) return DRY_WIND_UNKNOWN
-  return value >= limit ? DRY_WIND_YES : DRY_WIND_NO
+  return value >= limit * (1 - ROUNDING) ? DRY_WIND_YES : DRY_WIND_NO
 }
 
 /**
@@ -60,7 +63,7 @@ export function isDryWind(relHumidity: number, windMs: number, gustMs: number, c
   const humidity = humidityPercent(relHumidity)
   const dry = Number.isNaN(humidity)
     ? DRY_WIND_UNKNOWN
-    : humidity <= 100 * criteria.relHumidity
+    : humidity <= 100 * criteria.relHumidity * (1 + ROUNDING)
       ? DRY_WIND_YES
       : DRY_WIND_NO
   const wind = reached(notNegative(windMs), criteria.windMs)

@@ -65,7 +65,7 @@ describe('rise in a dry day', () => {
   })
 
   it('knows nothing from an unknown or impossible input', () => {
-    for (const bad of [
+    for (const [index, temp, rain] of [
       [Number.NaN, 30, 1000],
       [-1, 30, 1000],
       [204, 30, 1000],
@@ -74,8 +74,8 @@ describe('rise in a dry day', () => {
       [100, 30, Number.NaN],
       [100, 30, -1],
     ] as const) {
-      expect(dailyDryingMm(...bad)).toBeNaN()
-      expect(dailyDryingMm(...bad, 'finkele')).toBeNaN()
+      expect(dailyDryingMm(index, temp, rain)).toBeNaN()
+      expect(dailyDryingMm(index, temp, rain, 'finkele')).toBeNaN()
     }
     expect(dailyDryingHundredthsIn(Number.NaN, 80, 40)).toBeNaN()
     expect(dailyDryingHundredthsIn(801, 80, 40)).toBeNaN()

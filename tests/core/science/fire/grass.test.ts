@@ -109,7 +109,8 @@ describe('indices', () => {
 
 describe('spread', () => {
   it.each(SPREAD_TABLE)('of index %d is %d km/h', (index, kmh) => {
-    // South Australian table at one decimal; at 5 and 50 the printed value is rounded down from 0.65 and 6.5.
+    // South Australian table at one decimal. At 5 the equation gives 0.65 where 0.6 is printed, at 50 it gives 6.5 where
+    // 6.4 is printed; the other four round to the print.
     expect(Math.abs(grassSpreadMs(index) / MS_PER_KMH - kmh)).toBeLessThanOrEqual(0.1 + 1e-9)
   })
 
