@@ -2,7 +2,7 @@
  * The main job: from a farm, the weather seen and the weather ahead to the day's outlooks, plan and morning message.
  * Pure: the same inputs give the same day, live, in the demo and in a replay.
  */
-import type { Farm, Outfit } from '#core/farm/farm.ts'
+import type { Farm, Field, Outfit } from '#core/farm/farm.ts'
 import { Cell } from '#core/field/cell.ts'
 import { dailyExtremes } from '#core/field/daily-temps.ts'
 import { fillGaps } from '#core/field/gaps.ts'
@@ -21,6 +21,7 @@ import type { Outlook } from '#core/outlook/outlook.ts'
 import { bulkDensityKgM3 } from '#core/planning/capacity/cutting.ts'
 import { outfitRate } from '#core/planning/capacity/outfit.ts'
 import { firstPlan } from '#core/planning/first-plan.ts'
+import { haulEndOn } from '#core/planning/haul-end.ts'
 import type { DayPlan } from '#core/planning/plan.ts'
 import type { CropName } from '#core/science/crop.ts'
 import { estimateMaturity, type MaturityEstimate } from '#core/science/growth/maturity.ts'
@@ -64,6 +65,11 @@ export const COURSES = 50
 const MEMBERS_GROWN = 50
 export const HORIZON_H = 240
 const RAIN_CHANCE_H = 72
+/** Changes are told for the runs that the message names. */
+const RUNS_COMPARED = 3
+
+const cutBy = (field: Field, date: Temporal.PlainDate): boolean =>
+  field.cutOn !== undefined && Temporal.PlainDate.compare(field.cutOn, date) <= 0
 
 export function makeDay(input: DayInput): Day {
   const { farm, nowEpochH, standingHa } = input
@@ -74,7 +80,10 @@ export function makeDay(input: DayInput): Day {
   const maturity = maturityOf(farm, [past, ahead])
 
   const standing = (part: FieldPart) => (standingHa.get(part.key) ?? part.areaHa) > 0
-  const parts = farm.fields.flatMap(partsOf).filter(standing)
+  const parts = farm.fields
+    .filter((field) => !cutBy(field, date))
+    .flatMap(partsOf)
+    .filter(standing)
   const states = parts.map((part) =>
     runToNow(part, drawParticles(part, maturity.get(part.field.id)!, farm.timeZone, COURSES), pastCell),
   )
@@ -88,11 +97,19 @@ export function makeDay(input: DayInput): Day {
     makeOutlook(state, aheadCell, shared, buyerShutHours(state.part.field, closedOn, calendar.weekday)),
   )
 
-  const plan = firstPlan({ farm, outlooks, date, nowEpochH, standingHa, rateOf: rateIn(farm) })
+  const plan = firstPlan({
+    farm,
+    outlooks,
+    date,
+    nowEpochH,
+    standingHa,
+    rateOf: rateIn(farm),
+    haulEndOf: haulEndOn(farm, date),
+  })
   const dewCrop: CropName = plan.runs[0]?.part.field.crop ?? parts[0]?.field.crop ?? 'soybean'
   const dew = dewTimes(ahead, aheadCell.crop(dewCrop).waterMm, date, farm.timeZone)
   const published = publish(date, farm.timeZone, plan, outlooks, rainChanceWithin(ahead, RAIN_CHANCE_H))
-  const named = plan.runs.map(({ part }) => ({ key: part.key, name: partName(part) }))
+  const named = plan.runs.slice(0, RUNS_COMPARED).map(({ part }) => ({ key: part.key, name: partName(part) }))
   const message = composeMorning({
     farm,
     date,

@@ -39,7 +39,8 @@ export interface ComposeInput {
 
 /** More lines than this and nobody reads them on a phone. */
 const MOST_THEN = 2
-const MOST_LEFT = 4
+const MOST_LEFT = 3
+const MOST_TURNS = 4
 /** Without a window to name, fire and dust are told for the middle of the day. */
 const MIDDAY = { from: 10, to: 19 }
 
@@ -59,7 +60,14 @@ export function composeMorning(input: ComposeInput): MorningMessage {
     language: farm.language,
     headline: first ? { kind: 'run', run: sayRun(first) } : standBy(plan, input.outlooks),
     after: others.slice(0, MOST_THEN).map(sayRun),
-    leave: plan.waiting.slice(0, MOST_LEFT).map(sayLeave),
+    leave: plan.waiting
+      .filter(({ reason }) => reason !== 'later-turn')
+      .slice(0, MOST_LEFT)
+      .map(sayLeave),
+    turns: plan.waiting
+      .filter(({ reason }) => reason === 'later-turn')
+      .slice(0, MOST_TURNS)
+      .map(({ part }) => partName(part)),
     dew: input.dew,
     rain: input.rain,
     fire,
@@ -95,6 +103,7 @@ export function composeNoForecast(
     headline: { kind: 'no-forecast', reason, ageH, limitH: farm.morning.weatherAgeLimitH },
     after: [],
     leave: [],
+    turns: [],
     dew: { offEpochH: Number.NaN, onEpochH: Number.NaN },
     rain: { kind: 'unknown' },
     fire: unknownFire(farm, date),

@@ -16,6 +16,8 @@ export interface MorningMessage {
   readonly headline: Headline
   readonly after: readonly SaidRun[]
   readonly leave: readonly SaidLeave[]
+  /** Names of fit parts that wait for machines. */
+  readonly turns: readonly string[]
   readonly dew: SaidDew
   readonly rain: SaidRain
   readonly fire: SaidFire

@@ -34,6 +34,7 @@ export function sayMorning(message: MorningMessage): Line[] {
   say('headline', english.headline(message.headline, manner))
   if (message.headline.kind === 'run') say('work', english.work(message.headline.run, manner))
   for (const run of message.after) say('then', english.then(run, manner))
+  if (message.turns.length > 0) say('then', english.turns(message.turns))
   for (const said of message.leave) say('leave', english.leave(said, manner))
   if (message.headline.kind !== 'no-forecast') {
     say('weather-today', `${english.dew(message.dew, manner)} ${english.rainLine(message.rain, manner)}`)

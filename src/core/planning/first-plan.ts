@@ -25,11 +25,15 @@ export interface PlanInput {
   readonly standingHa: ReadonlyMap<string, number>
   /** What an outfit does in a part; undefined = it has no head for the crop. */
   readonly rateOf: (outfit: Outfit, part: FieldPart, moistureWb: number) => OutfitRate | undefined
+  /** Until when an outfit can get rid of what it cuts in a part today, hours since the epoch. */
+  readonly haulEndOf: (outfit: Outfit, part: FieldPart, rate: OutfitRate) => number
 }
 
 /** A run shorter than this is not worth the move (common practice, no source) [h]. */
 const SHORTEST_RUN_H = 0.75
 const TRACK_DAYS = 8
+/** Less than this left is not worth a run [ha]. */
+const SLIVER_HA = 0.2
 
 interface Candidate {
   readonly outlook: Outlook
@@ -42,6 +46,8 @@ interface OutfitClock {
   freeEpochH: number
   readonly endEpochH: number
   at: FieldPart | undefined
+  /** What lured it away from its last run: that comes next, whatever else is open. */
+  bound: Candidate | undefined
 }
 
 export function firstPlan(input: PlanInput): DayPlan {
@@ -104,12 +110,31 @@ function outfitClock(outfit: Outfit, date: Temporal.PlainDate, timeZone: string,
     date.toZonedDateTime({ timeZone, plainTime: Temporal.PlainTime.from({ hour: 0 }) }).add({ minutes: minute })
       .epochMilliseconds / 3_600_000
   const { startMinute, endMinute } = outfit.crewHours
-  return { outfit, freeEpochH: Math.max(nowEpochH, at(startMinute)), endEpochH: at(endMinute), at: undefined }
+  return {
+    outfit,
+    freeEpochH: Math.max(nowEpochH, at(startMinute)),
+    endEpochH: at(endMinute),
+    at: undefined,
+    bound: undefined,
+  }
 }
 
+interface Option {
+  readonly candidate: Candidate
+  readonly rate: OutfitRate
+  readonly start: number
+  readonly end: number
+  readonly areaLeft: number
+  /** Money saved by each machine hour spent here rather than later [money/h per day of waiting]. */
+  readonly score: number
+}
+
+/** A machine hour on the road costs at least this much, whatever the fields (common practice, no source) [money/h]. */
+const LEAST_HOUR_WORTH = 100
+
 /**
- * The best thing for an outfit to do next: among the windows it can still use, the one it can open first wins its
- * start; a part that loses more money per machine hour takes over as soon as its own window opens.
+ * What an outfit does next: of what can be opened about now the part that loses most by waiting; it stays until done, until
+ * the window closes, or until a part opens that is worth the move.
  */
 function nextRun(
   clock: OutfitClock,
@@ -117,26 +142,48 @@ function nextRun(
   left: ReadonlyMap<string, number>,
   input: PlanInput,
 ): Run | undefined {
-  const options = candidates.flatMap((candidate) => {
-    const { outlook, window } = candidate
-    const areaLeft = left.get(outlook.part.key) ?? 0
-    const rate = input.rateOf(clock.outfit, outlook.part, window.startMoistureWb)
-    if (areaLeft <= 0.05 || !rate || !(rate.haPerH > 0)) return []
-    const start = Math.max(clock.freeEpochH + moveHours(clock.at, outlook.part), window.startEpochH)
-    const end = Math.min(window.endEpochH, clock.endEpochH, start + areaLeft / rate.haPerH)
-    if (end - start < Math.min(SHORTEST_RUN_H, areaLeft / rate.haPerH)) return []
-    return [{ candidate, rate, start, end, areaLeft, riskPerH: candidate.riskPerHaDay * rate.haPerH }]
-  })
-  const best = options.sort((a, b) => b.riskPerH - a.riskPerH || a.start - b.start)[0]
-  if (!best) return undefined
-  // Until the best one opens, the best of those that open earlier may use the time.
-  const filler = options
-    .filter((option) => option.start + SHORTEST_RUN_H <= best.start)
-    .sort((a, b) => b.riskPerH - a.riskPerH || a.start - b.start)[0]
-  const chosen = filler ?? best
-  const end = filler
-    ? Math.min(filler.end, best.start - moveHours(filler.candidate.outlook.part, best.candidate.outlook.part))
-    : best.end
-  if (filler && end - filler.start < SHORTEST_RUN_H) return makeRun({ ...best, outfit: clock.outfit, end: best.end })
-  return makeRun({ ...chosen, outfit: clock.outfit, end })
+  const options = candidates.flatMap((candidate) => optionFor(clock, candidate, left, input))
+  const earliest = Math.min(...options.map(({ start }) => start))
+  const bound = options.find(({ candidate }) => candidate === clock.bound)
+  const [chosen] = bound ? [bound] : options.filter(({ start }) => start <= earliest + SHORTEST_RUN_H).sort(byScore)
+  if (!chosen) return undefined
+  const lure = options
+    .filter((option) => option.start > chosen.start + SHORTEST_RUN_H && option.start < chosen.end)
+    .filter((option) => worthTheMove(chosen, option))
+    .sort((a, b) => a.start - b.start || byScore(a, b))[0]
+  clock.bound = lure?.candidate
+  const end = lure ? lure.start - moveHours(chosen.candidate.outlook.part, lure.candidate.outlook.part) : chosen.end
+  return makeRun({ ...chosen, outfit: clock.outfit, end: Math.max(end, chosen.start + SHORTEST_RUN_H / 3) })
+}
+
+const byScore = (a: Option, b: Option): number =>
+  b.score - a.score ||
+  a.start - b.start ||
+  a.candidate.outlook.part.key.localeCompare(b.candidate.outlook.part.key, 'en')
+
+function worthTheMove(from: Option, to: Option): boolean {
+  const move = moveHours(from.candidate.outlook.part, to.candidate.outlook.part)
+  return (to.score - from.score) * (to.end - to.start) > move * Math.max(LEAST_HOUR_WORTH, from.score)
+}
+
+function optionFor(
+  clock: OutfitClock,
+  candidate: Candidate,
+  left: ReadonlyMap<string, number>,
+  input: PlanInput,
+): Option[] {
+  const { outlook, window } = candidate
+  const areaLeft = left.get(outlook.part.key) ?? 0
+  const rate = input.rateOf(clock.outfit, outlook.part, window.startMoistureWb)
+  if (areaLeft <= SLIVER_HA || !rate || !(rate.haPerH > 0)) return []
+  const needed = areaLeft / rate.haPerH
+  const start = Math.max(clock.freeEpochH + moveHours(clock.at, outlook.part), window.startEpochH)
+  const end = Math.min(
+    window.endEpochH,
+    clock.endEpochH,
+    start + needed,
+    input.haulEndOf(clock.outfit, outlook.part, rate),
+  )
+  if (end - start < Math.min(SHORTEST_RUN_H, needed)) return []
+  return [{ candidate, rate, start, end, areaLeft, score: candidate.riskPerHaDay * rate.haPerH }]
 }

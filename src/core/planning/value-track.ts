@@ -10,15 +10,26 @@ export interface ValueTrack {
   readonly fromDay: readonly number[]
   /** Share of courses with at least one fit hour on day `d`. */
   readonly fitDayChance: readonly number[]
+  /** Expected standing loss by then [share of yield]. */
+  readonly lossFromDay: readonly number[]
+  /** Grain no wetter than the buyer's standard on the first day with a fit hour. */
+  readonly dryEnough: boolean
 }
 
 /** Days of waiting over which the loss is averaged: about one round of the fields (common practice, no source). */
-const WAIT_DAYS = 3
+const WAIT_DAYS = 5
 
-/** @returns what one more day of waiting costs on average over the coming round [money/ha/d]; below 0 when it pays. */
-export const atRiskPerHaDay = (track: ValueTrack): number => {
-  const later = track.fromDay[Math.min(WAIT_DAYS, track.fromDay.length - 1)]!
-  return (track.fromDay[0]! - later) / WAIT_DAYS
+/**
+ * What one more day of waiting costs on average over the coming round [money/ha/d]; below 0 when it pays, as for grain
+ * that still has to dry. For grain already as dry as the buyer wants, a gain hoped for from rain that wets it again does
+ * not count: it then costs at least what falls to the ground.
+ */
+export function atRiskPerHaDay(track: ValueTrack): number {
+  const last = Math.min(WAIT_DAYS, track.fromDay.length - 1)
+  const now = track.fromDay[0]!
+  const waiting = (now - track.fromDay[last]!) / WAIT_DAYS
+  if (!track.dryEnough) return waiting
+  return Math.max(waiting, (now * (track.lossFromDay[last]! - track.lossFromDay[0]!)) / WAIT_DAYS)
 }
 
 export function trackValue(outlook: Outlook, terms: PaymentTerms, timeZone: string, days: number): ValueTrack {
@@ -26,6 +37,8 @@ export function trackValue(outlook: Outlook, terms: PaymentTerms, timeZone: stri
   const bounds = dayBounds(startEpochH, hours, timeZone, days)
   const fromDay = new Array<number>(bounds.length).fill(0)
   const fitDayChance = new Array<number>(bounds.length).fill(0)
+  const lossFromDay = new Array<number>(bounds.length).fill(0)
+  let firstMoistures = 0
   const worth = (i: number, willing: PaymentTerms) =>
     valuePerHa({
       usualYieldTHa: part.field.usualYieldTHa,
@@ -38,24 +51,34 @@ export function trackValue(outlook: Outlook, terms: PaymentTerms, timeZone: stri
   for (let c = 0; c < courses; c++) {
     // Never fit in the whole horizon: cut wet at the end and pay for it.
     let next = worth(c * hours + hours - 1, neverRefused)
+    let nextHour = hours - 1
     for (let d = bounds.length - 1; d >= 0; d--) {
       const { from, to } = bounds[d]!
-      let sum = 0
-      let fit = 0
+      const values: number[] = []
+      let firstFit = -1
       for (let h = from; h < to; h++) {
         const i = c * hours + h
         if (holdbackBits[i] !== 0) continue
-        sum += worth(i, terms)
-        fit++
+        values.push(worth(i, terms))
+        if (firstFit < 0) firstFit = h
       }
-      if (fit > 0) {
-        next = sum / fit
+      if (values.length > 0) {
+        next = betterHalf(values)
+        nextHour = firstFit
         fitDayChance[d]! += 1 / courses
       }
       fromDay[d]! += next / courses
+      lossFromDay[d]! += standingLoss[c * hours + nextHour]! / courses
     }
+    firstMoistures += moistureWb[c * hours + nextHour]! / courses
   }
-  return { fromDay, fitDayChance }
+  return { fromDay, fitDayChance, lossFromDay, dryEnough: firstMoistures <= terms.standardMoistureWb }
+}
+
+/** Mean of the better half of a day's fit hours: a crew picks its hours, but not only the best one. */
+function betterHalf(values: number[]): number {
+  const half = values.sort((a, b) => b - a).slice(0, Math.ceil(values.length / 2))
+  return half.reduce((sum, value) => sum + value, 0) / half.length
 }
 
 /** First and one-past-last index of each local day in the series. */

@@ -44,7 +44,7 @@ export function chance(share: number): string {
   if (Number.isNaN(share)) return 'chance unknown'
   if (share >= 0.975) return 'almost sure'
   if (share < 0.05) return 'hardly a chance'
-  return `${Math.max(1, Math.round(share * 10))} in 10`
+  return `${Math.min(9, Math.max(1, Math.round(share * 10)))} in 10`
 }
 
 const HOLDBACK_WORDS: Record<Holdback, string> = {
@@ -113,7 +113,7 @@ export function leave(said: SaidLeave, manner: Manner): string {
       : `likely fit ${daysFromToday(said.nextEpochH, manner) === 0 ? `today from ${clock(said.nextEpochH, manner)}` : dayName(said.nextEpochH, manner)} (${chance(said.chance)})`
   switch (said.reason) {
     case 'later-turn':
-      return `${said.partName} waits its turn: ${crop(said.crop)} about ${wholeMoisture(said.moistureWb, manner)}, ${next}.`
+      return `${said.partName} is fit too and waits its turn: ${crop(said.crop)} about ${wholeMoisture(said.moistureWb, manner)}.`
     case 'patch-green':
       return `Leave ${said.partName} standing: still about ${wholeMoisture(said.moistureWb, manner)}, ${next}.`
     case 'short-window':
@@ -126,6 +126,12 @@ export function leave(said: SaidLeave, manner: Manner): string {
     default:
       return `Leave ${said.partName}: ${holdback(said.reason)}, ${next}.`
   }
+}
+
+/** Fit fields that wait for machines, in one line. */
+export function turns(names: readonly string[]): string {
+  const list = new Intl.ListFormat('en', { type: 'conjunction' }).format(names)
+  return `Fit too, waiting ${names.length === 1 ? 'its' : 'their'} turn: ${list}.`
 }
 
 export function dew(said: SaidDew, manner: Manner): string {
