@@ -89,6 +89,12 @@ describe('the outfit worked by hand', () => {
     expect(rate.cartsNeeded).toBeNaN()
   })
 
+  it('two combines on one cart cut 84 % of the time, by the queue worked by hand', () => {
+    // A tank takes 13.62 min x 350 / 1,000 = 4.767 min of a cart, fill 8.75, r = 0.5448. Weights 1, 2 r, 2 r^2 = 1, 1.0895,
+    // 0.5935; L = 0.8485, L_q = 0.2212; (2 - L) / (2 - L + L_q) = 0.839.
+    expect(outfitRate(input(2, 1, 20)).combineUse).toBeCloseTo(0.839, 3)
+  })
+
   it('leaves the haul to someone else without trucks', () => {
     const rate = outfitRate(input(W.combines, W.carts, 0))
     expect(rate.limitedBy).toBe('combines')

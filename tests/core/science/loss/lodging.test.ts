@@ -43,6 +43,12 @@ describe('corn left standing', () => {
     expect(cornStandingPerDay(70)).toBeGreaterThan(D497_TIMELINESS.corn)
   })
 
+  it('goes on after December at the last published rate', () => {
+    const perDay = CORN_OHIO.novemberToDecember / 30
+    expect(cornStandingPerDay(DECEMBER + 15)).toBeCloseTo(perDay, 9)
+    expect(cornStandingFraction(DECEMBER + 10) - cornStandingFraction(DECEMBER)).toBeCloseTo(10 * perDay, 9)
+  })
+
   it('adds up its own daily rates', () => {
     let lost = 0
     for (let day = 0; day < 120; day++) lost += cornStandingPerDay(day + 0.5)

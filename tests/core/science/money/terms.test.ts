@@ -134,6 +134,19 @@ describe('a load by a printed table', () => {
     expect(paid.drying).toBeCloseTo((100 / CORN_T) * row.drying, 6)
   })
 
+  it('finds the right half point at every tenth of the scale', () => {
+    for (let tenths = 151; tenths <= 300; tenths++) {
+      // The printed schedule in whole tenths, so that no fraction can be lost.
+      const cents = tenths < 176 ? 6 + Math.floor((tenths - 151) / 5) : 12 + 2 * Math.floor((tenths - 176) / 5)
+      expect(tableDeduction(ELEVATOR_SCHEDULE.drying, tenths / 10)).toBeCloseTo(cents / 100, 9)
+    }
+  })
+
+  it('loses no step to the last bit of a reading', () => {
+    // 15.2 - 15.1 is 0.0999... in binary; the printed step is a tenth.
+    expect(tableDeduction([{ fromWb: 15.1, base: 0, every: 0.1, add: 1 }], 15.2)).toBe(1)
+  })
+
   it('takes the place of the linear rate for weight and price as well', () => {
     const flat = [{ fromWb: 14, base: 5, every: 1, add: 1 }]
     const terms = { ...cornTerms, dockPerPoint: 99, shrinkTable: flat, dockTable: flat }
