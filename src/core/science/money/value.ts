@@ -36,7 +36,7 @@ export function wetYieldTHa(cutting: Cutting): number {
  *
  * @param cutting yield, terms, moisture and losses.
  * @returns value [money/ha]; NaN when an input is not known or out of range; 0 where the buyer refuses the load.
- * Form: `payment` on `wetYieldTHa`. Checked: tests/truth/losses.ts (Michigan State soybean table: $747.81-774 an acre).
+ * Form: `payment` on `wetYieldTHa`. Checked: tests/truth/losses.ts (Michigan State soybean table: 747.81-774 an acre, within 0.04).
  */
 export function valuePerHa(cutting: Cutting): number {
   const wetMassT = wetYieldTHa(cutting)
