@@ -72,6 +72,7 @@ export function cornClock(plantedDay: number, latDeg: number, relativeMaturity: 
   const rm = relativeMaturity ?? usualRelativeMaturity(latDeg)
   const neededF = blackLayerDegreeDaysF(rm) - latePlantingSavingF(daysAfterFirstOfMay(plantedDay, latDeg))
   return {
+    covered: !Number.isNaN(neededF),
     matureOn: (temps, effort) =>
       whenReached(plantedDay, neededF * effort, temps, ({ maxC, minC }) => cornDegreeDaysF(maxC, minC)),
     effortSd: relativeMaturity === undefined ? 0.06 : 0.03,

@@ -2,6 +2,8 @@
 import type { DailyTemps } from './season.ts'
 
 export interface CropClock {
+  /** Whether the variety is one that the model covers. */
+  readonly covered: boolean
   /**
    * Day of physiological maturity.
    *

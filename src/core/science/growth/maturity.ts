@@ -106,9 +106,12 @@ export function estimateMaturity(input: MaturityInput): MaturityEstimate {
   const remarks = [...clock.remarks]
   const reached = clock.matureOn(dailyTemps(input), 1)
   const latest = Number.isNaN(reached) ? plantedDay + 300 : reached
+  const covered = clock.covered && Number.isFinite(input.latDeg)
   const freeze =
-    clock.tenderFromDay === undefined ? undefined : firstKillingFreeze(input, plantedDay + clock.tenderFromDay, latest)
-  const matureEpochDay = freeze ?? reached
+    clock.tenderFromDay === undefined || !covered
+      ? undefined
+      : firstKillingFreeze(input, plantedDay + clock.tenderFromDay, latest)
+  const matureEpochDay = covered ? (freeze ?? reached) : Number.NaN
   if (Number.isNaN(matureEpochDay)) {
     return {
       matureOn: input.plantedOn,

@@ -68,6 +68,7 @@ export const OTHER_NEEDS: { readonly [C in OtherCrop]: Need } = {
 export function otherClock(crop: OtherCrop, plantedDay: number): CropClock {
   const need = OTHER_NEEDS[crop]
   return {
+    covered: true,
     matureOn: (temps, effort) => whenReached(plantedDay, need.needed * effort, temps, need.progress),
     effortSd: need.effortSd,
     modelSdDays: 4,

@@ -68,6 +68,7 @@ export function smallGrainClock(crop: SmallGrain, plantedDay: number, latDeg: nu
   const startDay = autumn ? startOfGrowth(plantedDay, latDeg) : plantedDay
   const neededC = autumn ? WINTER_NEED_C[crop] : SPRING_NEED_C[crop]
   return {
+    covered: true,
     matureOn: (temps, effort) =>
       whenReached(startDay, neededC * effort, temps, ({ maxC, minC }) => meanDegreeDays(maxC, minC, 0)),
     effortSd: autumn ? 0.08 : 0.05,

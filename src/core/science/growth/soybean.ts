@@ -192,6 +192,7 @@ export function soybeanClock(
   if (followsWheat) remarks.push('Planted after wheat: development is quick and the date less sure.')
   const groupName = Math.round(group * 10) / 10
   return {
+    covered: !Number.isNaN(photothermalNeed(group).criticalH),
     matureOn: northern
       ? (temps, effort) =>
           whenReached(
