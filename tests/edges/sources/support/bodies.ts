@@ -8,7 +8,8 @@ export const textOf = (path: string): string => readFileSync(new URL(path, FIXTU
 export const bodyOf = (path: string): unknown => JSON.parse(textOf(path))
 
 const UNIT_H: { readonly [unit: string]: number } = { second: 1 / 3600, minute: 1 / 60, hour: 1, day: 24 }
-const MARK = /^date:(?:(now:hour|now)|today (\d{2}):(\d{2}):([+-]\d+))(?: ([+-]?\d+) (second|minute|hour|day)s?)?(?: \/ (P\S+))?$/
+const MARK =
+  /^date:(?:(now:hour|now)|today (\d{2}):(\d{2}):([+-]\d+))(?: ([+-]?\d+) (second|minute|hour|day)s?)?(?: \/ (P\S+))?$/
 
 /**
  * @param hourEpochH what "now:hour" means; the bodies were made so that it need not be a full hour
