@@ -19,6 +19,9 @@ export const PASQUILL_TABLE: readonly { readonly windMs: number; readonly cells:
   { windMs: 8, cells: [['C'], ['D'], ['D'], ['D'], ['D']] },
 ]
 
+/** Standard deviation of the wind's direction by class [deg], same page as PASQUILL_TABLE, confirmed by look-up. */
+export const PUBLISHED_SWING_DEG = { A: 25, B: 20, C: 15, D: 10, E: 5, F: 2.5 }
+
 /** Sigma y, sigma z [m] at 50, 100, 200 and 500 m. Computed. */
 export const COMPUTED_SIGMAS: { readonly [S in StabilityClass]: readonly (readonly [number, number])[] } = {
   A: [

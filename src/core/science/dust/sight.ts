@@ -5,7 +5,7 @@
  * what is raised is uncertain by four orders of magnitude, people and wires are not seen at the range of a dark wall.
  */
 import { dustGPerM3, emissionGPerS, extinctionPerM, OPTICAL_RANGE, type Plume, relativeWind } from './plume.ts'
-import { type StabilityClass, stabilityClass } from './stability.ts'
+import { type StabilityClass, stabilityClass, WIND_SWING_DEG } from './stability.ts'
 
 /** Relative thickness of the dust seen through; the limits are choices without a source, for ranking only. */
 export type Visibility = 'clear' | 'thin' | 'poor' | 'blind'
@@ -153,7 +153,8 @@ export function passAdvice(weather: PassWeather, work: PassWork): PassAdvice | n
 }
 
 /**
- * Least sight on passes of a bearing, over both headings, for the driver and for one who follows.
+ * Least sight on passes of a bearing, over both headings and the usual swing of the wind to either side, for the driver
+ * and for one who follows.
  *
  * @param weather wind and sunlight of the hour
  * @param work machine and dust
@@ -171,25 +172,25 @@ export function sightOnPass(
 ): number {
   const calm = weather.windMs < CALM_BELOW_MS
   const perM2 = EMISSION_G_PER_M2[work.dustClass] * (work.straw ? STRAW_FACTOR : 1)
+  const swingDeg = WIND_SWING_DEG[stability]
   let least = LONGEST_SIGHT_M
   for (const headingDeg of [bearingDeg, bearingDeg + 180]) {
-    const wind = calm
-      ? { speedMs: work.travelMs, bearingDeg: 180 }
-      : relativeWind(weather.windMs, weather.windFromDeg, work.travelMs, headingDeg)
-    const plume: Plume = {
-      emissionGPerS: emissionGPerS(perM2, work.swathM, work.travelMs),
-      stability,
-      windMs: weather.windMs,
-      relativeMs: wind.speedMs,
-      swathM: work.swathM,
-    }
     const upwindIsRight = Math.sin((weather.windFromDeg - headingDeg) * RAD_PER_DEG) >= 0
     const asideM = calm ? 0 : upwindIsRight ? work.swathM : -work.swathM
-    least = Math.min(
-      least,
-      sightAheadM(plume, wind.bearingDeg, 0, 0),
-      sightAheadM(plume, wind.bearingDeg, gapM, asideM),
-    )
+    for (const swing of calm ? [0] : [-swingDeg, 0, swingDeg]) {
+      const wind = calm
+        ? { speedMs: work.travelMs, bearingDeg: 180 }
+        : relativeWind(weather.windMs, weather.windFromDeg + swing, work.travelMs, headingDeg)
+      const plume: Plume = {
+        emissionGPerS: emissionGPerS(perM2, work.swathM, work.travelMs),
+        stability,
+        windMs: weather.windMs,
+        relativeMs: wind.speedMs,
+        swathM: work.swathM,
+      }
+      const own = sightAheadM(plume, wind.bearingDeg, 0, 0)
+      least = Math.min(least, own, sightAheadM(plume, wind.bearingDeg, gapM, asideM))
+    }
   }
   return least
 }

@@ -39,6 +39,9 @@ export function stabilityClass(windMs: number, solarWm2: number, overcast = fals
   return classes[solarWm2 >= MODERATE_SUN_WM2 ? 1 : 2]!
 }
 
+/** How far the wind swings about its mean, standard deviation [deg]: NOAA Air Resources Laboratory (READY). */
+export const WIND_SWING_DEG: { readonly [S in StabilityClass]: number } = { A: 25, B: 20, C: 15, D: 10, E: 5, F: 2.5 }
+
 /** Briggs 1973 open country: sigma y = y x / sqrt(1 + 1e-4 x); sigma z = z x (1 + bend x)^power. */
 const BRIGGS: {
   readonly [S in StabilityClass]: {

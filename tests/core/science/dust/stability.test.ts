@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { type StabilityClass, sigmaYM, sigmaZM, stabilityClass } from '#core/science/dust/stability.ts'
-import { COMPUTED_SIGMAS, PASQUILL_TABLE } from '#tests/truth/dust.ts'
+import { type StabilityClass, sigmaYM, sigmaZM, stabilityClass, WIND_SWING_DEG } from '#core/science/dust/stability.ts'
+import { COMPUTED_SIGMAS, PASQUILL_TABLE, PUBLISHED_SWING_DEG } from '#tests/truth/dust.ts'
 
 const CLASSES = Object.keys(COMPUTED_SIGMAS) as StabilityClass[]
 /** Sunlight of the table's columns [W/m2] and whether the sky is covered. */
@@ -29,6 +29,10 @@ describe('stability class', () => {
     expect(stabilityClass(3, Number.NaN)).toBeNull()
     expect(stabilityClass(-1, 300)).toBeNull()
   })
+})
+
+describe('swing of the wind', () => {
+  it('is the published one', () => expect(WIND_SWING_DEG).toEqual(PUBLISHED_SWING_DEG))
 })
 
 describe('spread of a cloud', () => {
