@@ -2,7 +2,8 @@
  * Monthly day-length factors of the duff and drought codes, by belt of latitude.
  *
  * The northern belt is that of Van Wagner 1987 (For. Tech. Rep. 35). The other belts follow Lawson B.D.,
- * Armitage O.B. 2008, Weather guide for the Canadian Forest Fire Danger Rating System: from memory.
+ * Armitage O.B. 2008, Weather guide for the Canadian Forest Fire Danger Rating System: from memory, except the January
+ * values south of 10 S (duff) and south of the equator (drought), which test data of the Canadian Forest Service bear out.
  */
 
 /** Effective day length for the duff code, January to December [h]. */

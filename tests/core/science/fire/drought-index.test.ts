@@ -107,9 +107,9 @@ describe('index over days', () => {
       mmFromHundredthsIn(300),
       40 * MM_PER_IN,
     )
-    // The trace is imperial; rounding in the metric coefficients leaves up to 0.1 hundredths of an inch.
+    // The trace is imperial; rounding in the metric coefficients leaves up to 0.05 hundredths of an inch.
     SEASON_TRACE.forEach((row, d) => {
-      expect(Math.abs(hundredthsInFromMm(index[d]!) - row[2])).toBeLessThan(0.15)
+      expect(Math.abs(hundredthsInFromMm(index[d]!) - row[2])).toBeLessThan(0.06)
     })
   })
 
