@@ -133,9 +133,3 @@ const hold = (indexMm: number): number => Math.min(DRIEST_MM, Math.max(0, indexM
 export const hundredthsInFromMm = (indexMm: number): number => (indexMm / MM_PER_IN) * 100
 /** @returns the index [mm] from hundredths of an inch. */
 export const mmFromHundredthsIn = (index: number): number => (index / 100) * MM_PER_IN
-
-/**
- * Bands in common use for a quoted index, hundredths of an inch: 0-200, 200-400, 400-600, 600-800 (from memory, US
- * Wildland Fire Assessment System).
- */
-export const DROUGHT_BANDS_HUNDREDTHS_IN = [200, 400, 600, 800] as const
