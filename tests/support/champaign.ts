@@ -33,6 +33,9 @@ const numberOf = (cell: string | undefined): number => (cell?.trim() ? Number(ce
 /**
  * One autumn, 1 July to 30 November, hour by hour, one member.
  *
+ * The sun of the data is centred on solar noon only if a value stands for the moment of its stamp, so each hour here is
+ * the mean of the values at its two ends (temperature, humidity, wind and sunlight alike).
+ *
  * Rain is known only as a daily total. It is put into one burst per day (one hour plus one per 3 mm, at most eight),
  * over the run of hours whose air is wettest against the autumn's mean for the same hour of the day, falling off
  * linearly from its first hour. That is a rule of ours and must never be shown as observed hourly rain.
@@ -49,6 +52,10 @@ export function champaignAutumn(year: number): Weather {
     arrays.windMs[h] = numberOf(windMs)
     arrays.solarWm2[h] = numberOf(ppfd) * WM2_PER_UMOL
     dailyRainMm[Math.floor(h / HOURS_PER_DAY)]! += numberOf(rainShareMm)
+  }
+  for (const name of ['airTempC', 'relHumidity', 'windMs', 'solarWm2'] as const) {
+    const values = arrays[name]
+    for (let h = 0; h + 1 < hours; h++) values[h] = (values[h]! + values[h + 1]!) / 2
   }
   putRainIntoHours(dailyRainMm, arrays.relHumidity, arrays.rainMm)
   return {

@@ -14,7 +14,7 @@ const KELVIN_AT_0C = 273.15
  * Air in pods, husks and ears is never more humid for the grain than this [0-1]; beyond, only water on the plants wets
  * it more. Lower than the cap of the isotherm: found together with the constants of `traits.ts`.
  */
-const EXCHANGE_RH_CAP = 0.85
+const EXCHANGE_RH_CAP = 0.83
 /** Grain touches water all over from this much water on the plants [mm]; less wets it in proportion. Choice. */
 const FULLY_WET_MM = 0.1
 

@@ -39,11 +39,11 @@ export function fillingMoistureWb(traits: GrainTraits, hoursSinceMaturity: numbe
  * @param drivers weather-only drivers of the crop.
  * @param i index into the drivers (member * hours + hour).
  * @param particle the field.
- * @returns moisture at the end of the hour [% wet basis]; NaN if the moisture or a driver is not known.
+ * @returns moisture at the end of the hour [% wet basis]; NaN if the moisture, the maturity or a driver is not known.
  *
  * Before maturity: `fillingMoistureWb`. After it, ripe grain moves to its equilibrium at the speed
  * dM/dt = (Me - M) rate / tau, solved over the hour by the (0,2) Pade form of the exponential: no overshoot at any
- * speed, within 0.3 % of the exponential up to rate/tau = 0.3. Between the equilibria of drying and uptake it rests.
+ * speed, a share within 1 % of the exponential's up to rate/tau = 0.25. Between the equilibria of drying and uptake it rests.
  * While the plant holds the water (above `ripeWb`, fully above `greenWb`) what leaves the grain must also pass the
  * plant, as two resistances in series: 1/loss = 1/exchange + share/green drying.
  */
@@ -55,7 +55,7 @@ export function stepGrain(
   particle: GrainParticle,
 ): number {
   const { traits } = drivers
-  if (hoursSinceMaturity <= 0) return fillingMoistureWb(traits, hoursSinceMaturity, particle)
+  if (!(hoursSinceMaturity > 0)) return fillingMoistureWb(traits, hoursSinceMaturity, particle)
   const dryTargetWb = drivers.dryTargetWb[i]! + particle.equilibriumOffsetWb
   if (moistureWb > dryTargetWb) {
     const x = drivers.dryRate[i]! / particle.exchangeHours
