@@ -10,7 +10,26 @@ const LONGEST_SEASON_D = 400
 
 export const epochDayOf = (date: Temporal.PlainDate): number => EPOCH.until(date).days
 export const dateOfEpochDay = (epochDay: number): Temporal.PlainDate => EPOCH.add({ days: Math.floor(epochDay) })
-const dayOfYear = (epochDay: number): number => dateOfEpochDay(epochDay).dayOfYear
+
+/** First of January of a year [epoch days], Gregorian. */
+const newYearOf = (year: number): number =>
+  365 * (year - 1970) +
+  Math.floor((year - 1969) / 4) -
+  Math.floor((year - 1901) / 100) +
+  Math.floor((year - 1601) / 400)
+
+/**
+ * Day of the year of an epoch day, without making a date of it.
+ *
+ * @param epochDay whole days since 1970-01-01. @returns 1-366.
+ *
+ * Gregorian calendar. Checked: against `Temporal` from 1900 to 2100 (property test).
+ */
+export function dayOfYearOf(epochDay: number): number {
+  const guess = 1970 + Math.floor(epochDay / 365.2425)
+  const year = epochDay < newYearOf(guess) ? guess - 1 : epochDay >= newYearOf(guess + 1) ? guess + 1 : guess
+  return epochDay - newYearOf(year) + 1
+}
 
 export interface DailySeries {
   readonly dailyStart: Temporal.PlainDate
@@ -38,7 +57,7 @@ export function dailyTemps(series: DailySeries, warmerC = 0): DailyTemps {
     const maxC = series.dailyMaxC[epochDay - start] ?? Number.NaN
     const minC = series.dailyMinC[epochDay - start] ?? Number.NaN
     if (Number.isFinite(maxC) && Number.isFinite(minC)) return { maxC, minC }
-    const usual = series.normalC(dayOfYear(epochDay))
+    const usual = series.normalC(dayOfYearOf(epochDay))
     return { maxC: usual.maxC + warmerC, minC: usual.minC + warmerC }
   }
 }

@@ -5,6 +5,7 @@ import {
   type DailySeries,
   dailyTemps,
   dateOfEpochDay,
+  dayOfYearOf,
   epochDayOf,
   firstKillingFreeze,
   isKnownDay,
@@ -28,6 +29,24 @@ describe('days of a season', () => {
         expect(epochDayOf(dateOfEpochDay(day + part))).toBe(day)
       }),
     )
+  })
+
+  test('the day of the year is the calendar one', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: -25_567, max: 47_846 }), (day) => {
+        expect(dayOfYearOf(day)).toBe(dateOfEpochDay(day).dayOfYear)
+      }),
+      { numRuns: 1000 },
+    )
+    for (const [text, day] of [
+      ['2024-12-31', 366],
+      ['2025-12-31', 365],
+      ['2025-01-01', 1],
+      ['2000-03-01', 61],
+      ['1970-01-01', 1],
+    ] as const) {
+      expect(dayOfYearOf(epochDayOf(Temporal.PlainDate.from(text)))).toBe(day)
+    }
   })
 
   test('known days are kept, unknown ones filled, half-known ones filled whole', () => {

@@ -19,8 +19,8 @@ import {
   THIRTY_DAYS_LATER_D,
 } from '#tests/truth/growth.ts'
 
-/** What `soybeanClock` states for a season of 120 d: 5 % of it and 3 d. */
-const STATED_SPREAD_D = Math.hypot(0.05 * 120, 3)
+/** Models of this form miss the length of the season by so much (Schoving et al. 2020, Front. Plant Sci. 10:1755). */
+const USUAL_ERROR_D = 6
 
 /** Stages in days after planting, in the crude normal climate of the latitude. */
 function daysAfter(latDeg: number, maturityGroup: number, plantedOn: string) {
@@ -66,10 +66,10 @@ describe('soybean stages against published ones', () => {
     ['Michigan', 42.7, 2.2, THIRTY_DAYS_LATER_D[0]],
     ['Indiana', 40.4, 2.6, THIRTY_DAYS_LATER_D[1]],
     ['Indiana', 40.4, 3.6, THIRTY_DAYS_LATER_D[1]],
-  ])('%s: planted 30 d later, the published delay is inside our spread', (_, lat, group, published) => {
-    // Ours 8.9 d against 10 in Michigan, 10.1 and 8.9 d against 14 in Indiana: we catch up more than Purdue saw.
+  ])('%s: planted 30 d later, the published delay is within the usual error', (_, lat, group, published) => {
+    // Ours 8.9 d against 10 in Michigan, 10.4 and 8.9 d against 14 in Indiana: we catch up more than Purdue saw.
     const later = 30 + daysAfter(lat, group, '2025-05-31').r7 - daysAfter(lat, group, '2025-05-01').r7
-    expect(Math.abs(later - published)).toBeLessThanOrEqual(STATED_SPREAD_D)
+    expect(Math.abs(later - published)).toBeLessThanOrEqual(USUAL_ERROR_D)
   })
 
   test('Iowa: 60 d later shortens the season by 30 to 40 d', () => {
