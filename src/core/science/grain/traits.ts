@@ -31,10 +31,11 @@ export interface GrainTraits {
  *
  * How well known: together well, one by one poorly. All facts are met about equally along a valley from warming 3.5
  * deg C, no slowing in the cold and a time constant of 11 h to warming 9 deg C, none and 14 h; and with slowing of 0 to
- * 1500 K. What is firm: without warming afternoons are 1.3 points too wet, with the slowing of bare kernels in thin
- * layers (4400-5100 K, O'Callaghan et al. 1971, from memory) 1.1 points too dry, with a boundary of 30 % one afternoon in
- * ten stands above 22 %, and time constants of 9 and 20 h give swings of 4.9 and 1.9 points. Warming of 6.5 deg C agrees with the heat balance of a dry pod (a 1 cm body in 1 m/s
- * wind that absorbs half of 0.7 x 800 W/m2). Hysteresis: 0.5-1.5 points (from memory), barely felt in the search.
+ * 1500 K. What is firm: without warming afternoons are 1.3 points too wet; with the slowing of bare kernels in thin
+ * layers (4400-5100 K, O'Callaghan et al. 1971, from memory) 1.1 points too dry; with a boundary of 30 % one afternoon
+ * in ten stands above 22 %; time constants of 9 and 20 h give swings of 4.9 and 1.9 points. Warming of 6.5 deg C agrees
+ * with the heat balance of a dry pod (a 1 cm body in 1 m/s wind that absorbs half of 0.7 x 800 W/m2). Hysteresis:
+ * 0.5-1.5 points (from memory), barely felt in the search. The checks use the same autumns as the search.
  */
 const POD = { podWarmingC: 6.5, activationK: 1200, hysteresisWb: 0.8, uptakeShare: 0.95, wetBoundaryWb: 21.5 }
 /** Ears and heads: taken over from the pod, wetter in rain as they stand open. No fact fixes them. */
