@@ -89,3 +89,15 @@ export const CHAMPAIGN_MONTHS = [
   { month: 10, dayOfYear: 289, meanC: 12.76 },
   { month: 11, dayOfYear: 319, meanC: 5.71 },
 ] as const
+
+/** Champaign, 1996-2023, the same data: spread between years of the mean temperature of so many days from July or August on [deg C]. */
+export const CHAMPAIGN_SPANS = [
+  { days: 1, sdC: 2.67 },
+  { days: 5, sdC: 2.18 },
+  { days: 10, sdC: 1.74 },
+  { days: 20, sdC: 1.39 },
+  { days: 40, sdC: 1.13 },
+  { days: 60, sdC: 1.03 },
+  { days: 90, sdC: 0.97 },
+  { days: 120, sdC: 0.93 },
+] as const

@@ -2,6 +2,7 @@
 import type { CropName } from '#core/science/crop.ts'
 import { cornClock } from './corn.ts'
 import type { CropClock } from './crop-clock.ts'
+import { fillErrorSdC } from './normals.ts'
 import { otherClock } from './others.ts'
 import { type DailySeries, dailyTemps, dateOfEpochDay, epochDayOf, firstKillingFreeze, isKnownDay } from './season.ts'
 import { smallGrainClock } from './small-grain.ts'
@@ -36,10 +37,6 @@ export interface MaturityEstimate {
 
 /** Somebody looked at the field: he may be a day or two off, and so may the field's parts. Assumption. */
 const SEEN_SD_DAYS = 2
-/** Unknown days: the place may differ from its crude normal by so much all season [deg C]. Assumption. */
-const NORMAL_BIAS_SD_C = 1
-/** Single days differ from the normal by about 4 deg C and stay so about 3 days either way: variance x days [deg C2 d]. Assumption. */
-const DAY_ANOMALY_C2_D = 96
 /** A freeze-killed crop stops somewhere before maturity. Assumption. */
 const FROZEN_EXTRA_SD_DAYS = 4
 const FROZEN_EXTRA_WB = 3
@@ -71,8 +68,7 @@ function unknownDays(input: MaturityInput, fromDay: number, toDay: number): numb
 function weatherSdDays(input: MaturityInput, clock: CropClock, matureDay: number, unknown: number): number {
   if (unknown === 0) return 0
   const earlier = matureDay - clock.matureOn(dailyTemps(input, 1), 1)
-  const meanAnomalySdC = Math.sqrt(NORMAL_BIAS_SD_C ** 2 + DAY_ANOMALY_C2_D / unknown)
-  return Math.abs(earlier) * meanAnomalySdC
+  return Math.abs(earlier) * fillErrorSdC(unknown)
 }
 
 /**

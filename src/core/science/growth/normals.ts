@@ -42,3 +42,22 @@ export function climateNormal(latDeg: number): ClimateNormal {
     return { maxC: dayC + DAY_RANGE_C / 2, minC: dayC - DAY_RANGE_C / 2 }
   }
 }
+
+/** A crude normal is off by so much for a place, all season [deg C]. Assumption; -1.0 to +0.9 by month at Champaign. */
+const PLACE_SD_C = 1
+/** Summers differ by so much [deg C]. Measured at Champaign, 1996-2023. */
+const SUMMER_SD_C = 0.8
+/** Variance of the mean of n days within a summer: 27 / (n + 2) [deg C2]. Measured at Champaign, 1996-2023. */
+const SPELL_C2_D = 27
+const SPELL_D = 2
+
+/**
+ * Likely error of the mean temperature of days filled with a normal.
+ *
+ * @param days how many are filled, not negative. @returns standard deviation [deg C], 1.3-3.9; NaN if unknown.
+ *
+ * Place, summer and spells of weather as variances. Checked: without the place's part within 0.1 deg C of what the summers at
+ * Champaign show for spans of 5 to 120 days, which it was fitted to (0.43 for one day), tests/truth/growth.ts. Not checked: elsewhere, or in spring.
+ */
+export const fillErrorSdC = (days: number): number =>
+  days >= 0 ? Math.sqrt(PLACE_SD_C ** 2 + SUMMER_SD_C ** 2 + SPELL_C2_D / (days + SPELL_D)) : Number.NaN

@@ -99,6 +99,14 @@ describe('draining', () => {
     },
   )
 
+  test('after one time constant 37 % of the free water is left', () => {
+    // 1/e: the definition of the exponential the model names.
+    const soil = topsoilOf('silt-loam', 'moderate')
+    let depletionMm = -10
+    for (let hour = 0; hour < 36; hour++) depletionMm = drainTopsoil(depletionMm, soil)
+    expect(depletionMm).toBeCloseTo(-10 / Math.E, 10)
+  })
+
   test('worse drainage keeps water longer', () => {
     for (const texture of SOIL_TEXTURES) {
       const left = DRAINAGES.map((drainage) => -drainTopsoil(-10, topsoilOf(texture, drainage)))
