@@ -40,7 +40,14 @@ export type WeatherSource =
   | { readonly kind: 'national-us' }
   | { readonly kind: 'global' }
   | { readonly kind: 'open-aggregator' }
-  | { readonly kind: 'recorded'; readonly file: string }
+  | {
+      readonly kind: 'recorded'
+      readonly file: string
+      /** Local time at which the demo's clock starts. */
+      readonly clock: Temporal.PlainDateTime
+      readonly credit: string
+      readonly licence: string
+    }
 
 export interface Field {
   readonly id: string

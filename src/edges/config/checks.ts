@@ -76,7 +76,7 @@ function sameNames(list: unknown, path: readonly (string | number)[]): Finding[]
         problem: `is also the name of entry ${twin + 1} of this list`,
         cure: 'Give each its own name.',
       })
-    else if (id === '')
+    else if (id === '' && name?.trim() !== '')
       findings.push({
         path: [...path, index, 'name'],
         problem: 'has no letter from a to z or digit to make an id of',
@@ -89,7 +89,7 @@ function sameNames(list: unknown, path: readonly (string | number)[]): Finding[]
         cure: 'Give one of them an id of its own.',
       })
     if (name !== undefined) names.set(heard(name), index)
-    if (id !== undefined) ids.set(id, index)
+    if (id) ids.set(id, index)
   })
   return findings
 }

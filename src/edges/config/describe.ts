@@ -131,7 +131,9 @@ function ruleLines(farm: Farm): string[] {
 }
 
 const sourceText = (source: WeatherSource): string =>
-  source.kind === 'recorded' ? `the recorded file ${source.file}` : source.kind
+  source.kind === 'recorded'
+    ? `the recorded file ${source.file}, begun at ${source.clock.toString({ smallestUnit: 'minute' })}`
+    : source.kind
 
 const languageName = (language: Farm['language']): string => (language === 'es' ? 'Spanish' : 'English')
 

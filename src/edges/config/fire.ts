@@ -88,6 +88,10 @@ export const weatherSchema = z
       z.strictObject({
         use: z.literal('recorded').describe('A weather file, for the demo and for replays.'),
         file: z.string().min(1).describe('Path of the CSV file, seen from the farm file.'),
+        day: date('Day on which the clock of the demo stands when it starts.'),
+        time: timeOfDay('Time at which the clock of the demo stands when it starts.'),
+        credit: z.string().min(1).describe('Whom the weather is owed to; shown wherever it is used.'),
+        licence: z.string().min(1).describe('Licence of the weather file.'),
       }),
     ]),
   )

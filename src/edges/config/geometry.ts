@@ -25,8 +25,9 @@ function authalicQ(latDeg: number): number {
  * @returns     Signed area [ha].
  *
  * Form: sides run straight in longitude and authalic latitude (Snyder 1987, eq. 3-12), so a cell of the grid of
- * degrees is exact; for a side of a mile the difference from a straight fence is below a millionth of the area.
- * Checked: tests/truth/degree-lengths.ts.
+ * degrees is exact. A straight fence a mile long bows some 4 cm from such a side at 40 degrees: 2 parts in 100,000 of
+ * a square mile, and opposite sides cancel.
+ * Checked: tests/truth/degree-lengths.ts (max error 5 parts in a million against the degree-length series).
  */
 export function signedAreaHa(ring: Ring): number {
   let sum = 0

@@ -33,15 +33,20 @@ export function outlineFindings(boundary: BoundaryEntry, path: Path): Finding[] 
   })
   if (findings.length > 0) return findings
 
-  const rings = polygons.flat()
+  return crossingFindings(polygons.flat(), path)
+}
+
+function crossingFindings(rings: readonly Ring[], path: Path): Finding[] {
   const crossed = crossing(rings)
-  if (crossed)
-    findings.push({
+  if (!crossed) return []
+  const [one, other] = crossed
+  return [
+    {
       path,
-      problem: `crosses itself near [${crossed[0].join(', ')}] and [${crossed[1].join(', ')}]`,
+      problem: `crosses itself: the sides that begin at [${one.join(', ')}] and [${other.join(', ')}] meet`,
       cure: 'Give the corners in their order round the field, so that no two sides cross.',
-    })
-  return findings
+    },
+  ]
 }
 
 function ringFindings(ring: Ring, path: Path): Finding[] {
@@ -60,6 +65,8 @@ function ringFindings(ring: Ring, path: Path): Finding[] {
   const lons = ring.map(([lon]) => lon)
   if (Math.max(...lons) - Math.min(...lons) > 180)
     return [{ path, problem: 'crosses the 180th meridian', cure: 'Split the field there into a MultiPolygon.' }]
+  const crossed = crossingFindings([ring], path)
+  if (crossed.length > 0) return crossed
   if (Math.abs(signedAreaHa(ring)) < SMALLEST_RING_HA)
     return [{ path, problem: 'encloses no area', cure: 'Give at least three corners that do not lie on one line.' }]
   return []

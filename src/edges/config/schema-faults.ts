@@ -3,6 +3,7 @@ import type { z } from 'zod'
 import { type Finding, nearest } from './faults.ts'
 
 type Path = readonly (string | number)[]
+const IS_MISSING = 'is missing'
 
 /** The few facts of a schema that are read here, whatever its kind. */
 interface Inside {
@@ -17,8 +18,19 @@ interface Inside {
 }
 
 export function schemaFindings(schema: z.ZodType, data: unknown, issues: readonly z.core.$ZodIssue[]): Finding[] {
-  return issues.flatMap((issue) => findingsOf(schema as unknown as Inside, data, issue))
+  const inside = schema as unknown as Inside
+  const findings = issues.flatMap((issue) => findingsOf(inside, data, issue))
+  // A key written wrong is also missed under its right name: told once is enough.
+  const meant = findings.flatMap(({ path, atKey }) =>
+    atKey ? [keyOf([...path.slice(0, -1), nearestKey(inside, data, path) ?? ''])] : [],
+  )
+  return findings.filter(({ path, problem }) => problem !== IS_MISSING || !meant.includes(keyOf(path)))
 }
+
+const keyOf = (path: Path): string => JSON.stringify(path)
+
+const nearestKey = (schema: Inside, data: unknown, path: Path): string | undefined =>
+  nearest(String(path.at(-1)), keysAt(schema, path.slice(0, -1), data))
 
 function findingsOf(schema: Inside, data: unknown, issue: z.core.$ZodIssue): Finding[] {
   const path = issue.path.map((step) => (typeof step === 'symbol' ? String(step) : step))
@@ -30,7 +42,7 @@ function findingsOf(schema: Inside, data: unknown, issue: z.core.$ZodIssue): Fin
     case 'invalid_type':
       return [{ path, problem: typeProblem(issue.expected, value), cure: numberHint(issue.expected, value) + allowed }]
     case 'invalid_value':
-      return [{ path, problem: value === undefined ? 'is missing' : 'is not one of the words allowed', cure: allowed }]
+      return [{ path, problem: value === undefined ? IS_MISSING : 'is not one of the words allowed', cure: allowed }]
     case 'too_small':
       return [{ path, problem: sizeProblem(issue.origin, 'below', 'fewer', issue.minimum), cure: allowed }]
     case 'too_big':
@@ -38,13 +50,13 @@ function findingsOf(schema: Inside, data: unknown, issue: z.core.$ZodIssue): Fin
     case 'custom':
       return [{ path, problem: issue.message, cure: (issue.params?.cure as string | undefined) ?? allowed }]
     default:
-      return [{ path, problem: value === undefined ? 'is missing' : 'is not written as it should be', cure: allowed }]
+      return [{ path, problem: value === undefined ? IS_MISSING : 'is not written as it should be', cure: allowed }]
   }
 }
 
 function unknownKey(schema: Inside, data: unknown, path: Path, key: string): Finding {
   const known = keysAt(schema, path, data)
-  const near = nearest(key, known)
+  const near = nearestKey(schema, data, [...path, key])
   return {
     path: [...path, key],
     problem: 'is not a key known here',
@@ -63,7 +75,7 @@ const KIND: { readonly [type: string]: string } = {
 }
 
 function typeProblem(expected: string, value: unknown): string {
-  if (value === undefined) return 'is missing'
+  if (value === undefined) return IS_MISSING
   if (value === null) return 'is empty'
   return `is not ${KIND[expected] ?? expected}`
 }

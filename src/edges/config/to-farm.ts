@@ -175,5 +175,13 @@ function toPerson(person: PersonEntry, language: Person['language']): Person {
 }
 
 function toSource(source: WeatherEntry[number], directory: string): WeatherSource {
-  return source.use === 'recorded' ? { kind: 'recorded', file: resolve(directory, source.file) } : { kind: source.use }
+  if (source.use !== 'recorded') return { kind: source.use }
+  const midnight = Temporal.PlainDate.from(source.day).toPlainDateTime()
+  return {
+    kind: 'recorded',
+    file: resolve(directory, source.file),
+    clock: midnight.add({ minutes: minuteOf(source.time) }),
+    credit: source.credit,
+    licence: source.licence,
+  }
 }
