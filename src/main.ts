@@ -1,2 +1,70 @@
-const t: Temporal.Instant = Temporal.Now.instant()
-console.log(t.toString())
+/** Wires everything: reads what was typed and set, chooses the edges, starts, stops cleanly. */
+import { dirname, join } from 'node:path'
+import type { Farm } from '#core/farm/farm.ts'
+import { epochHoursOf } from '#core/units/time.ts'
+import { type Command, readCommand, USAGE } from '#edges/cli/arguments.ts'
+import { type Environment, EnvironmentError, readEnvironment } from '#edges/config/environment.ts'
+import { FarmFileError } from '#edges/config/faults.ts'
+import { loadFarm } from '#edges/config/load.ts'
+import { SourceFailure } from '#work/failures.ts'
+
+const ROOT = dirname(import.meta.dirname)
+const DEMO_FARM = join(ROOT, 'config/demo/farm.yaml')
+const FAULT_EXIT = 2
+
+async function main(): Promise<void> {
+  const command = readCommand(process.argv.slice(2))
+  const environment = readEnvironment(process.env)
+  switch (command.name) {
+    case 'help':
+      if (command.fault) process.stderr.write(`${command.fault}\n\n`)
+      process.stdout.write(USAGE)
+      process.exitCode = command.fault ? FAULT_EXIT : 0
+      return
+    case 'check':
+      return await check(command.file)
+    case 'today':
+      return await today(command, environment)
+    case 'serve': {
+      const { serve } = await import('./serve.ts')
+      return await serve(environment, await farmAt(environment.THRESHDAY_FARM))
+    }
+  }
+}
+
+async function farmAt(path: string | undefined): Promise<Farm> {
+  const { farm, warnings } = await loadFarm(path ?? DEMO_FARM)
+  for (const { file, line, path: place, problem, cure } of warnings) {
+    process.stderr.write(`${file}:${line}: ${place} ${problem}. ${cure}\n`)
+  }
+  return farm
+}
+
+async function check(file: string): Promise<void> {
+  const { describeFarm } = await import('#edges/config/describe.ts')
+  process.stdout.write(describeFarm(await farmAt(file)))
+}
+
+async function today(command: Command & { name: 'today' }, environment: Environment): Promise<void> {
+  const { printToday } = await import('#edges/cli/today.ts')
+  const { suppliersOf } = await import('./suppliers.ts')
+  const { dayFromSources, dayBefore } = await import('#work/morning.ts')
+  const farm = await farmAt(command.farm ?? environment.THRESHDAY_FARM)
+  const { suppliers, startEpochH, replayable } = await suppliersOf(farm, environment)
+  const now = command.now ?? startEpochH ?? epochHoursOf(Temporal.Now.instant())
+  // Recorded weather can be asked for yesterday as well; a live service can't.
+  const memory = replayable ? dayBefore(farm, suppliers, now) : undefined
+  const made = await dayFromSources(farm, suppliers, now, memory)
+  for (const failure of made.failures) process.stderr.write(`${failure}\n`)
+  process.stdout.write(printToday(made, command.json))
+}
+
+try {
+  await main()
+} catch (failure) {
+  // What a person can mend is told in one piece; anything else is a bug and keeps its trace.
+  if (failure instanceof FarmFileError || failure instanceof EnvironmentError || failure instanceof SourceFailure) {
+    process.stderr.write(`${failure.message}\n`)
+    process.exitCode = FAULT_EXIT
+  } else throw failure
+}

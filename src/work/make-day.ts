@@ -31,6 +31,7 @@ import { growMembers, USUAL_RAIN_DAY_SHARE } from '#core/science/spread/grow-mem
 import { seedFromText } from '#core/units/random.ts'
 import { localDateOf } from '#core/units/time.ts'
 import type { Weather, WeatherToNow } from '#core/units/weather.ts'
+import { untilHour } from './find-weather.ts'
 
 export interface DayInput {
   readonly farm: Farm
@@ -85,7 +86,7 @@ export function makeDay(input: DayInput): Day {
     .flatMap(partsOf)
     .filter(standing)
   const states = parts.map((part) =>
-    runToNow(part, drawParticles(part, maturity.get(part.field.id)!, farm.timeZone, COURSES), pastCell),
+    runToNow(part, drawParticles(part, maturity.get(part.field.id)!, farm.timeZone, COURSES), pastCell, aheadCell),
   )
 
   const strawDry = parts.some(({ field }) => field.followsWheat)
@@ -132,7 +133,7 @@ function prepareWeather({ past, ahead }: WeatherToNow, nowEpochH: number): Weath
   const remarks = [...ahead.provenance.remarks]
   if (filled > 0) remarks.push(`${filled} missing values of the past bridged`)
   if (unknownHours > 0) remarks.push(`${unknownHours} h of the past not known`)
-  const cut = firstHours(ahead, HORIZON_H)
+  const cut = ahead.hours > HORIZON_H ? untilHour(ahead, ahead.startEpochH + HORIZON_H) : ahead
   const noted: Weather = { ...cut, provenance: { ...cut.provenance, remarks } }
   if (noted.members > 1) return { past: filledPast, ahead: noted }
   const grown = growMembers(noted, {
@@ -142,28 +143,6 @@ function prepareWeather({ past, ahead }: WeatherToNow, nowEpochH: number): Weath
     ageH: Math.max(0, nowEpochH - noted.provenance.issuedAtEpochH),
   })
   return { past: filledPast, ahead: grown }
-}
-
-function firstHours(weather: Weather, hours: number): Weather {
-  if (weather.hours <= hours) return weather
-  const cut = (values: Float32Array) => {
-    const out = new Float32Array(weather.members * hours)
-    for (let m = 0; m < weather.members; m++) {
-      out.set(values.subarray(m * weather.hours, m * weather.hours + hours), m * hours)
-    }
-    return out
-  }
-  return {
-    ...weather,
-    hours,
-    airTempC: cut(weather.airTempC),
-    relHumidity: cut(weather.relHumidity),
-    rainMm: cut(weather.rainMm),
-    windMs: cut(weather.windMs),
-    gustMs: cut(weather.gustMs),
-    windFromDeg: cut(weather.windFromDeg),
-    solarWm2: cut(weather.solarWm2),
-  }
 }
 
 function maturityOf(farm: Farm, weathers: readonly Weather[]): ReadonlyMap<string, MaturityEstimate> {

@@ -2,8 +2,10 @@
 import { type CourseSeries, emptySeries, runCourses } from '#core/science/engine/courses.ts'
 import type { GrainParticle } from '#core/science/grain/standing.ts'
 import { topsoilOf } from '#core/science/soil/topsoil.ts'
+import { HOURS_PER_DAY } from '#core/units/time.ts'
 import type { Cell } from './cell.ts'
 import type { FieldPart } from './parts.ts'
+import { restartMoistureWb } from './restart.ts'
 import { followStanding, type Standing, UNRIPE } from './standing.ts'
 
 export interface PartState {
@@ -20,26 +22,42 @@ export interface PartState {
 /** Topsoil at the start of the observed weather: at field capacity, the middle of what spring and early summer leave. */
 const START_DEPLETION_MM = 0
 
-export function runToNow(part: FieldPart, particles: readonly GrainParticle[], past: Cell): PartState {
+/**
+ * @param past observed weather; it may be empty or have gaps. @param ahead what follows: where the past does not lead to
+ * now, the grain restarts from the usual dry-down towards rest with the air of the coming day.
+ */
+export function runToNow(part: FieldPart, particles: readonly GrainParticle[], past: Cell, ahead: Cell): PartState {
   const { crop, band, soil } = part.field
   const { grain } = past.crop(crop)
   const { hours, startEpochH } = past.weather
   const courses = particles.map((particle) => ({
     particle,
     member: 0,
-    // Ripe before the weather begins: by then it had settled with the air.
-    startMoistureWb:
-      particle.matureEpochH < startEpochH ? firstKnown(grain.dryTargetWb) : particle.moistureAtMaturityWb,
+    startMoistureWb: restart(particle, startEpochH),
     startDepletionMm: START_DEPLETION_MM,
   }))
+  function restart(particle: GrainParticle, atEpochH: number): number {
+    const restWb = firstDayMean(atEpochH === startEpochH && hours > 0 ? grain.dryTargetWb : aheadTarget())
+    const days = (atEpochH - particle.matureEpochH) / HOURS_PER_DAY
+    return restartMoistureWb(crop, days, particle.moistureAtMaturityWb, restWb)
+  }
+  function aheadTarget(): Float32Array {
+    return ahead.crop(crop).grain.dryTargetWb.subarray(0, ahead.weather.hours)
+  }
   const series = emptySeries(particles.length, hours)
   runCourses(grain, past.soil(part.field), topsoilOf(soil.texture, soil.drainage), courses, series)
-  const at = (values: Float32Array) => Float32Array.from(particles, (_, p) => values[p * hours + hours - 1]!)
+  const nowEpochH = ahead.weather.startEpochH
+  const last = (values: Float32Array, p: number, otherwise: () => number) => {
+    const value = hours > 0 ? values[p * hours + hours - 1]! : Number.NaN
+    return Number.isNaN(value) ? otherwise() : value
+  }
   return {
     part,
     particles,
-    moistureWb: at(series.moistureWb),
-    depletionMm: at(series.depletionMm),
+    moistureWb: Float32Array.from(particles, (particle, p) =>
+      last(series.moistureWb, p, () => restart(particle, nowEpochH)),
+    ),
+    depletionMm: Float32Array.from(particles, (_, p) => last(series.depletionMm, p, () => START_DEPLETION_MM)),
     standing: particles.map((_, p) =>
       followStanding(crop, band, series.moistureWb.subarray(p * hours, (p + 1) * hours), startEpochH, UNRIPE),
     ),
@@ -47,4 +65,14 @@ export function runToNow(part: FieldPart, particles: readonly GrainParticle[], p
   }
 }
 
-const firstKnown = (values: Float32Array): number => values.find((value) => !Number.isNaN(value)) ?? Number.NaN
+/** Mean of the known hours of the first day; NaN when none is known. */
+function firstDayMean(values: Float32Array): number {
+  let sum = 0
+  let known = 0
+  for (const value of values.subarray(0, HOURS_PER_DAY)) {
+    if (Number.isNaN(value)) continue
+    sum += value
+    known++
+  }
+  return sum / known
+}

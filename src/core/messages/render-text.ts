@@ -7,7 +7,7 @@ import type { Manner } from './words/format.ts'
 export type LineKind =
   | 'headline'
   | 'work'
-  | 'then'
+  | 'after'
   | 'leave'
   | 'weather-today'
   | 'fire'
@@ -33,8 +33,8 @@ export function sayMorning(message: MorningMessage): Line[] {
   const say = (kind: LineKind, text: string) => lines.push({ kind, text })
   say('headline', english.headline(message.headline, manner))
   if (message.headline.kind === 'run') say('work', english.work(message.headline.run, manner))
-  for (const run of message.after) say('then', english.then(run, manner))
-  if (message.turns.length > 0) say('then', english.turns(message.turns))
+  for (const run of message.after) say('after', english.then(run, manner))
+  if (message.turns.length > 0) say('after', english.turns(message.turns))
   for (const said of message.leave) say('leave', english.leave(said, manner))
   if (message.headline.kind !== 'no-forecast') {
     say('weather-today', `${english.dew(message.dew, manner)} ${english.rainLine(message.rain, manner)}`)

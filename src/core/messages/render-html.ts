@@ -1,0 +1,82 @@
+/** The morning message as mail: one column, inline style, legible at 320 px, in the dark, and with pictures off. */
+
+import type { MorningMessage } from './morning.ts'
+import { type Line, type LineKind, mannerOf, sayMorning } from './render-text.ts'
+import { longDate } from './words/format.ts'
+
+/** Small words set before a line, so that an eye finds it; never colour alone. */
+const LABELS: Partial<Record<LineKind, string>> = {
+  after: 'Next',
+  leave: 'Leave',
+  'weather-today': 'Sky',
+  fire: 'Fire',
+  dust: 'Dust',
+  hauling: 'Hauling',
+  change: 'Changed',
+  confidence: 'Sure',
+  source: 'Weather',
+}
+
+const STYLE = {
+  body: 'margin:0;padding:0;background:#fbf8f1;color:#26221b',
+  sheet: 'max-width:34em;margin:0 auto;padding:16px;font:17px/1.45 Georgia,serif',
+  date: 'margin:0 0 4px;font-size:14px;color:#6b6353',
+  headline: 'margin:0 0 8px;font-size:24px;line-height:1.25;font-weight:bold',
+  work: 'margin:0 0 14px',
+  line: 'margin:0 0 8px',
+  label: 'font-weight:bold',
+  fire: 'margin:0 0 8px;padding:6px 10px;border-left:4px solid #a3462b',
+  quiet: 'margin:14px 0 0;font-size:14px;color:#6b6353',
+} as const
+
+export const escapeHtml = (text: string): string =>
+  text
+    .replaceAll('&', '&amp;')
+    .replaceAll('<', '&lt;')
+    .replaceAll('>', '&gt;')
+    .replaceAll('"', '&quot;')
+    .replaceAll("'", '&#39;')
+
+export function renderHtml(message: MorningMessage): string {
+  const manner = mannerOf(message)
+  const lines = sayMorning(message)
+  const alarming = message.fire.level === 'care' || message.fire.level === 'stop'
+  return `<!doctype html>
+<html lang="${message.language}">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width">
+<meta name="color-scheme" content="light dark">
+<meta name="supported-color-schemes" content="light dark">
+<title>${escapeHtml(lines[0]!.text)}</title>
+<style>@media (prefers-color-scheme: dark) { body, .sheet { background: #1d1b17 !important; color: #ece6d8 !important } .quiet, .date { color: #b3aa97 !important } }</style>
+</head>
+<body style="${STYLE.body}">
+<div class="sheet" style="${STYLE.sheet}">
+<p class="date" style="${STYLE.date}">${escapeHtml(message.farmName)}, ${escapeHtml(longDate(message.date, manner))}</p>
+${lines.map((line) => paragraph(line, alarming)).join('\n')}
+</div>
+</body>
+</html>
+`
+}
+
+function paragraph(line: Line, alarming: boolean): string {
+  const text = escapeHtml(line.text)
+  switch (line.kind) {
+    case 'headline':
+      return `<h1 style="${STYLE.headline}">${text}</h1>`
+    case 'work':
+      return `<p style="${STYLE.work}">${text}</p>`
+    case 'source':
+    case 'caution':
+      return `<p class="quiet" style="${STYLE.quiet}">${text}</p>`
+    default:
+      return `<p style="${line.kind === 'fire' && alarming ? STYLE.fire : STYLE.line}">${label(line.kind)}${text}</p>`
+  }
+}
+
+const label = (kind: LineKind): string => {
+  const word = LABELS[kind]
+  return word ? `<span style="${STYLE.label}">${word}</span> · ` : ''
+}

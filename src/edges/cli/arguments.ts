@@ -1,0 +1,75 @@
+/** What was typed on the command line. */
+import { parseArgs } from 'node:util'
+
+export type Command =
+  | { readonly name: 'serve' }
+  | {
+      readonly name: 'today'
+      readonly farm: string | undefined
+      readonly now: number | undefined
+      readonly json: boolean
+    }
+  | { readonly name: 'check'; readonly file: string }
+  | { readonly name: 'help'; readonly fault: string | undefined }
+
+export const USAGE = `Threshday
+
+  npm start                                        the service, on the demo farm until THRESHDAY_FARM is set
+  npm run today -- [--farm FILE] [--now TIME] [--json]
+                                                   today's message; TIME is ISO 8601, such as 2010-09-28T05:30-05:00
+  npm run check -- FILE                            checks a farm file and prints what it understood
+`
+
+export function readCommand(words: readonly string[]): Command {
+  const [name, ...rest] = words
+  try {
+    switch (name) {
+      case undefined:
+      case 'serve':
+        parseArgs({ args: rest, options: {} })
+        return { name: 'serve' }
+      case 'today':
+        return readToday(rest)
+      case 'check':
+        return readCheck(rest)
+      case 'help':
+      case '--help':
+        return { name: 'help', fault: undefined }
+      default:
+        return { name: 'help', fault: `"${name}" is not a command` }
+    }
+  } catch (fault) {
+    return { name: 'help', fault: fault instanceof Error ? fault.message : String(fault) }
+  }
+}
+
+function readToday(args: readonly string[]): Command {
+  const { values } = parseArgs({
+    args: [...args],
+    options: { farm: { type: 'string' }, now: { type: 'string' }, json: { type: 'boolean', default: false } },
+  })
+  return {
+    name: 'today',
+    farm: values.farm,
+    now: values.now === undefined ? undefined : timeOf(values.now),
+    json: values.json,
+  }
+}
+
+function readCheck(args: readonly string[]): Command {
+  const { positionals } = parseArgs({ args: [...args], allowPositionals: true, options: {} })
+  const [file, ...more] = positionals
+  if (file === undefined || more.length > 0) throw new Error('check takes one file: npm run check -- FILE')
+  return { name: 'check', file }
+}
+
+/** @returns hours since the epoch of an ISO 8601 time with an offset or `Z`. */
+function timeOf(text: string): number {
+  try {
+    return Temporal.Instant.from(text).epochMilliseconds / 3_600_000
+  } catch {
+    throw new Error(
+      `--now "${text}" is not a time with its offset; write it like 2010-09-28T05:30-05:00 or 2010-09-28T10:30Z`,
+    )
+  }
+}

@@ -1,0 +1,16 @@
+/** The database's own history: each step is run once, in the order of its number, inside a transaction. */
+import type { Kysely } from 'kysely'
+import { type Migration, type MigrationProvider, Migrator } from 'kysely/migration'
+import { days } from './migrations/001-days.ts'
+
+const STEPS: Record<string, Migration> = {
+  '001-days': days,
+}
+
+const provider: MigrationProvider = { getMigrations: async () => STEPS }
+
+// biome-ignore lint/suspicious/noExplicitAny: a migration works on any schema, past or present
+export async function migrate(database: Kysely<any>): Promise<void> {
+  const { error } = await new Migrator({ db: database, provider }).migrateToLatest()
+  if (error) throw new Error('The database could not be brought up to date', { cause: error })
+}

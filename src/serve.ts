@@ -1,0 +1,69 @@
+/** The running service: store, mail, pages and the minute's tick, started and stopped together. */
+import { mkdirSync } from 'node:fs'
+import { join } from 'node:path'
+import { serve as listen } from '@hono/node-server'
+import { schedule } from 'node-cron'
+import type { Farm } from '#core/farm/farm.ts'
+import { renderText } from '#core/messages/render-text.ts'
+import { epochHoursOf } from '#core/units/time.ts'
+import type { Environment } from '#edges/config/environment.ts'
+import { smtpMailer } from '#edges/delivery/mail.ts'
+import { printingMailer } from '#edges/delivery/print.ts'
+import { openDayStore } from '#edges/storage/day-store.ts'
+import { webApp } from '#edges/web/app.ts'
+import { dayBefore } from '#work/morning.ts'
+import { startService } from '#work/service.ts'
+import { suppliersOf } from './suppliers.ts'
+
+const EVERY_MINUTE = '* * * * *'
+
+export async function serve(environment: Environment, farm: Farm): Promise<void> {
+  const print = (text: string) => process.stdout.write(`${text}\n`)
+  const { suppliers, startEpochH, replayable } = await suppliersOf(farm, environment)
+  const clock = clockFrom(startEpochH)
+  // The demo keeps nothing: it starts the same each time.
+  const store = await openDayStore(replayable ? ':memory:' : databaseIn(environment.THRESHDAY_DATA))
+  if (replayable) {
+    const yesterday = await dayBefore(farm, suppliers, clock()).publishedBefore(
+      farm.id,
+      Temporal.PlainDate.from('1970-01-01'),
+    )
+    if (yesterday) await store.keepPublished(farm.id, yesterday)
+  }
+  const mailer = environment.THRESHDAY_SMTP
+    ? smtpMailer(environment.THRESHDAY_SMTP, environment.THRESHDAY_MAIL_FROM)
+    : printingMailer(print)
+  const service = startService({ farm, suppliers, store, mailer, clock, log: print })
+
+  print(renderText((await service.current()).message))
+  const server = listen(
+    { fetch: webApp(service).fetch, hostname: environment.THRESHDAY_HOST, port: environment.THRESHDAY_PORT },
+    ({ address, port }) =>
+      print(`Threshday for ${farm.name}: http://${address.includes(':') ? `[${address}]` : address}:${port}/`),
+  )
+  const tick = () =>
+    service.tick().catch((bug: unknown) => print(`Tick failed: ${bug instanceof Error ? bug.stack : bug}`))
+  const cron = schedule(EVERY_MINUTE, tick, { timezone: 'Etc/UTC', noOverlap: true })
+  void tick()
+
+  const stop = async () => {
+    await cron.stop()
+    server.close()
+    mailer.close()
+    await store.close()
+  }
+  for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => void stop())
+}
+
+function databaseIn(folder: string): string {
+  mkdirSync(folder, { recursive: true })
+  return join(folder, 'threshday.sqlite')
+}
+
+/** The real clock, or one that starts at a recorded moment and runs on from there. */
+function clockFrom(startEpochH: number | undefined): () => number {
+  const real = () => epochHoursOf(Temporal.Now.instant())
+  if (startEpochH === undefined) return real
+  const offset = startEpochH - real()
+  return () => real() + offset
+}

@@ -1,0 +1,66 @@
+/** The weather suppliers that a farm asks for, made from the edges. */
+import { mkdirSync } from 'node:fs'
+import { join } from 'node:path'
+import { setTimeout as delay } from 'node:timers/promises'
+import type { Farm } from '#core/farm/farm.ts'
+import { epochHoursOf } from '#core/units/time.ts'
+import type { Environment } from '#edges/config/environment.ts'
+import type { Suppliers } from '#work/find-weather.ts'
+import type { ForecastSource, ObservationSource } from '#work/ports.ts'
+
+export interface ChosenSuppliers {
+  readonly suppliers: Suppliers
+  /** Where the demo's clock starts, hours since the epoch; absent for live weather. */
+  readonly startEpochH?: number
+  /** Whether the suppliers can be asked for any moment, not only for now. */
+  readonly replayable: boolean
+}
+
+const RECORDED_AHEAD_H = 240
+
+export async function suppliersOf(farm: Farm, environment: Environment): Promise<ChosenSuppliers> {
+  const recorded = farm.weather.find((source) => source.kind === 'recorded')
+  if (recorded) {
+    const { readRecordedWeather, recordedForecast, recordedObservations } = await import(
+      '#edges/sources/recorded/index.ts'
+    )
+    const full = readRecordedWeather(recorded.file, farm.home, {
+      source: 'recorded weather',
+      attribution: recorded.credit,
+      licence: recorded.licence,
+      remarks: [],
+    })
+    return {
+      suppliers: { forecasts: [recordedForecast(full, RECORDED_AHEAD_H)], observations: [recordedObservations(full)] },
+      startEpochH: epochHoursOf(recorded.clock.toZonedDateTime(farm.timeZone).toInstant()),
+      replayable: true,
+    }
+  }
+  const { HttpClient } = await import('#edges/http/client.ts')
+  const { nwsSources } = await import('#edges/sources/nws/index.ts')
+  const { metnoForecast } = await import('#edges/sources/metno/index.ts')
+  const { openMeteoForecast } = await import('#edges/sources/open-meteo/index.ts')
+  mkdirSync(environment.THRESHDAY_DATA, { recursive: true })
+  const http = new HttpClient({
+    contact: environment.THRESHDAY_CONTACT ?? 'no contact given',
+    clock: systemClock,
+    random: Math.random,
+    cachePath: join(environment.THRESHDAY_DATA, 'answers.sqlite'),
+  })
+  const forecasts: ForecastSource[] = []
+  const observations: ObservationSource[] = []
+  for (const source of farm.weather) {
+    if (source.kind === 'national-us') {
+      const nws = nwsSources(http)
+      forecasts.push(nws.forecast)
+      observations.push(nws.observations)
+    } else if (source.kind === 'global') forecasts.push(metnoForecast(http))
+    else if (source.kind === 'open-aggregator') forecasts.push(openMeteoForecast(http))
+  }
+  return { suppliers: { forecasts, observations }, replayable: false }
+}
+
+const systemClock = {
+  nowMs: () => Temporal.Now.instant().epochMilliseconds,
+  wait: (ms: number, signal: AbortSignal) => delay(ms, undefined, { signal }),
+}

@@ -1,0 +1,124 @@
+/**
+ * The day as JSON for other programs: `npm run today -- --json` and the service give the same. Documented in
+ * docs/today-json.md; `format` changes when a field changes its meaning or goes. SI units, moisture in % wet basis,
+ * times as RFC 3339 with the farm's offset; what is not known is null.
+ */
+import { partName } from '#core/messages/names.ts'
+import { sayMorning } from '#core/messages/render-text.ts'
+import type { Outlook } from '#core/outlook/outlook.ts'
+import { commonestHoldback } from '#core/outlook/windows.ts'
+import type { Run, Waiting } from '#core/planning/plan.ts'
+import { zonedAt } from '#core/units/time.ts'
+import type { Day } from './make-day.ts'
+
+export const DAY_FORMAT = 'threshday-day/1'
+
+export function dayJson(day: Day) {
+  const time = (epochHours: number) => timeIn(epochHours, day.farm.timeZone)
+  const { provenance, members } = day.ahead
+  return {
+    format: DAY_FORMAT,
+    farm: { id: day.farm.id, name: day.farm.name, timeZone: day.farm.timeZone },
+    now: time(day.nowEpochH),
+    date: day.date.toString(),
+    headline: day.message.headline.kind,
+    lines: sayMorning(day.message),
+    runs: day.plan.runs.map((run) => runJson(run, time)),
+    waiting: day.plan.waiting.map((waiting) => waitingJson(waiting, time)),
+    parts: day.outlooks.map((outlook) => partJson(outlook, day, time)),
+    fire: {
+      level: day.message.fire.level,
+      from: time(day.message.fire.fromEpochH),
+      until: time(day.message.fire.untilEpochH),
+      lowestRelHumidity: known(day.message.fire.relHumidity, 3),
+      highestGustMs: known(day.message.fire.gustMs, 1),
+      highestGrassIndex: known(day.message.fire.grassIndex, 1),
+    },
+    weather: {
+      source: provenance.source,
+      attribution: provenance.attribution,
+      licence: provenance.licence,
+      issued: time(provenance.issuedAtEpochH),
+      spread: provenance.spread,
+      members,
+      remarks: provenance.remarks,
+    },
+  }
+}
+
+type Time = (epochHours: number) => string | null
+
+function runJson(run: Run, time: Time) {
+  return {
+    part: run.part.key,
+    name: partName(run.part),
+    outfit: run.outfitId,
+    start: time(run.startEpochH),
+    end: time(run.endEpochH),
+    areaHa: known(run.areaHa, 2),
+    ofAreaHa: known(run.ofAreaHa, 2),
+    massT: known(run.massT, 1),
+    truckLoads: run.truckLoads,
+    cartsNeeded: known(run.cartsNeeded, 0),
+    trucksNeeded: known(run.trucksNeeded, 0),
+    limitedBy: run.limitedBy,
+    startMoistureWb: known(run.startMoistureWb, 2),
+    endMoistureWb: known(run.endMoistureWb, 2),
+    chance: known(run.chance, 2),
+    atRiskPerHaDay: known(run.atRiskPerHaDay, 2),
+  }
+}
+
+function waitingJson(waiting: Waiting, time: Time) {
+  return {
+    part: waiting.part.key,
+    name: partName(waiting.part),
+    reason: waiting.reason,
+    moistureWb: known(waiting.moistureWb, 2),
+    next: waiting.next ? { start: time(waiting.next.startEpochH), chance: known(waiting.next.chance, 2) } : null,
+  }
+}
+
+function partJson(outlook: Outlook, day: Day, time: Time) {
+  const { part, hours } = outlook
+  const maturity = day.maturity.get(part.field.id)
+  return {
+    part: part.key,
+    name: partName(part),
+    field: part.field.id,
+    crop: part.field.crop,
+    areaHa: known(part.areaHa, 2),
+    band: part.field.band,
+    maturity: maturity && {
+      date: maturity.matureOn.toString(),
+      sdDays: known(maturity.sdDays, 1),
+      basis: maturity.basis,
+    },
+    windows: outlook.windows.map((window) => ({
+      start: time(window.startEpochH),
+      end: time(window.endEpochH),
+      chance: known(window.chance, 2),
+      startMoistureWb: known(window.startMoistureWb, 2),
+      endMoistureWb: known(window.endMoistureWb, 2),
+      opensAfter: window.opensAfter ?? null,
+      closesWith: window.closesWith ?? null,
+    })),
+    hours: Array.from({ length: hours }, (_, h) => ({
+      start: time(outlook.startEpochH + h),
+      medianWb: known(outlook.medianWb[h]!, 2),
+      lowWb: known(outlook.lowWb[h]!, 2),
+      highWb: known(outlook.highWb[h]!, 2),
+      fitChance: known(outlook.fitChance[h]!, 2),
+      heldBackBy: outlook.fitChance[h]! >= 0.5 ? null : (commonestHoldback(outlook, h) ?? null),
+    })),
+  }
+}
+
+/** A number with so many digits, or null for what is not known: JSON has no NaN. */
+const known = (value: number, digits: number): number | null =>
+  Number.isFinite(value) ? Number(value.toFixed(digits)) : null
+
+const timeIn = (epochHours: number, timeZone: string): string | null =>
+  Number.isFinite(epochHours)
+    ? zonedAt(epochHours, timeZone).round('minute').toString({ timeZoneName: 'never', smallestUnit: 'minute' })
+    : null

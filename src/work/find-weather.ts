@@ -1,0 +1,137 @@
+/** Weather for a farm: ask the suppliers in the farm's order, join what was seen to what is expected, keep the last good. */
+import {
+  type Place,
+  unknownWeatherArrays,
+  WEATHER_VARIABLES,
+  type Weather,
+  type WeatherToNow,
+} from '#core/units/weather.ts'
+import { SourceFailure } from './failures.ts'
+import type { ForecastSource, ObservationSource } from './ports.ts'
+
+export interface Suppliers {
+  /** In the order in which they are asked; the first that answers is believed. */
+  readonly forecasts: readonly ForecastSource[]
+  readonly observations: readonly ObservationSource[]
+}
+
+export interface WeatherQuestion {
+  readonly place: Place
+  readonly nowEpochH: number
+  /** A forecast issued longer ago is not used [h]. */
+  readonly ageLimitH: number
+  /** How far back is asked for [h]. */
+  readonly hoursBack: number
+  /** The last good answer, for when everybody fails. */
+  readonly lastGood?: Weather | undefined
+  readonly signal?: AbortSignal
+}
+
+export type WeatherAnswer =
+  | {
+      readonly kind: 'found'
+      readonly weather: WeatherToNow
+      readonly good: Weather
+      readonly failures: readonly string[]
+    }
+  | { readonly kind: 'none'; readonly reason: string; readonly ageH: number; readonly failures: readonly string[] }
+
+export async function findWeather(suppliers: Suppliers, question: WeatherQuestion): Promise<WeatherAnswer> {
+  const failures: string[] = []
+  const forecast = (await firstForecast(suppliers.forecasts, question, failures)) ?? question.lastGood
+  if (!forecast) {
+    return { kind: 'none', reason: 'no weather source answered', ageH: Number.NaN, failures }
+  }
+  const ageH = question.nowEpochH - forecast.provenance.issuedAtEpochH
+  if (ageH > question.ageLimitH) {
+    const reason = `the newest weather is ${Math.round(ageH)} h old, over the limit of ${question.ageLimitH} h`
+    return { kind: 'none', reason, ageH, failures }
+  }
+  const ahead = fromHour(forecast, Math.floor(question.nowEpochH))
+  if (ahead.hours === 0) {
+    return { kind: 'none', reason: 'the forecast ends before now', ageH, failures }
+  }
+  const past = await observed(suppliers.observations, question, failures)
+  return { kind: 'found', weather: { past, ahead }, good: forecast, failures }
+}
+
+async function firstForecast(
+  sources: readonly ForecastSource[],
+  question: WeatherQuestion,
+  failures: string[],
+): Promise<Weather | undefined> {
+  for (const source of sources) {
+    try {
+      const { weather } = await source.fetch(question)
+      return failures.length === 0 ? weather : remarked(weather, `Second choice of source: ${failures.join(' ')}`)
+    } catch (failure) {
+      failures.push(told(failure))
+    }
+  }
+  return undefined
+}
+
+async function observed(
+  sources: readonly ObservationSource[],
+  question: WeatherQuestion,
+  failures: string[],
+): Promise<Weather> {
+  const nowH = Math.floor(question.nowEpochH)
+  for (const source of sources) {
+    try {
+      const { weather } = await source.fetch({ ...question, hoursBack: question.hoursBack })
+      return untilHour(weather, nowH)
+    } catch (failure) {
+      failures.push(told(failure))
+    }
+  }
+  return {
+    place: question.place,
+    startEpochH: nowH,
+    hours: 0,
+    members: 1,
+    ...unknownWeatherArrays(1, 0),
+    provenance: {
+      source: 'nobody',
+      attribution: '',
+      licence: '',
+      issuedAtEpochH: nowH,
+      spread: 'observed',
+      remarks: ['No observed weather: fields start from their usual dry-down.'],
+    },
+  }
+}
+
+/** A failure of the world is told; anything else is a bug and goes up. */
+function told(failure: unknown): string {
+  if (failure instanceof SourceFailure) return failure.message
+  throw failure
+}
+
+const remarked = (weather: Weather, remark: string): Weather => ({
+  ...weather,
+  provenance: { ...weather.provenance, remarks: [...weather.provenance.remarks, remark] },
+})
+
+/** The series from an hour on, member by member. */
+export function fromHour(weather: Weather, epochH: number): Weather {
+  const drop = epochH - weather.startEpochH
+  if (drop <= 0) return weather
+  return resized(weather, epochH, Math.max(0, weather.hours - drop), drop)
+}
+
+/** The series up to an hour: cut if it is longer, unknown where it is shorter. */
+export const untilHour = (weather: Weather, epochH: number): Weather =>
+  resized(weather, weather.startEpochH, Math.max(0, epochH - weather.startEpochH), 0)
+
+function resized(weather: Weather, startEpochH: number, hours: number, drop: number): Weather {
+  const arrays = unknownWeatherArrays(weather.members, hours)
+  const kept = Math.min(hours, weather.hours - drop)
+  for (const variable of WEATHER_VARIABLES) {
+    for (let m = 0; m < weather.members && kept > 0; m++) {
+      const from = m * weather.hours + drop
+      arrays[variable].set(weather[variable].subarray(from, from + kept), m * hours)
+    }
+  }
+  return { ...weather, ...arrays, startEpochH, hours }
+}
