@@ -84,10 +84,16 @@ function runFirst(run: SaidRun, manner: Manner): string {
   return `Run ${run.partName}, ${span}. ${runMoisture(run, manner)}`
 }
 
+const BRITTLE_WORDS: Partial<Record<CropName, string>> = {
+  soybean: 'Brittle: pods will shatter, slow the reel.',
+  corn: 'Dry: watch for shelled corn at the head.',
+  canola: 'Brittle: pods will shatter, cut on the damp side of the day.',
+}
+
 function runMoisture(run: SaidRun, manner: Manner): string {
   const start = moisture(run.startMoistureWb, manner)
   const end = moisture(run.endMoistureWb, manner)
-  const brittle = run.brittle ? ' Brittle: pods will shatter, slow the reel.' : ''
+  const brittle = run.brittle ? ` ${BRITTLE_WORDS[run.crop] ?? 'Over-dry: go easy at the head.'}` : ''
   if (Math.abs(run.startMoistureWb - run.endMoistureWb) < 0.15)
     return `${capital(crop(run.crop))} near ${end} throughout.${brittle}`
   return `${capital(crop(run.crop))} ${start} at the start, ${end} at the end.${brittle}`
@@ -238,6 +244,7 @@ export function confidence(said: SaidConfidence, manner: Manner): string {
 }
 
 export function weather(said: SaidWeather, manner: Manner): string {
+  if (said.members === 0) return 'Weather: none that can be used.'
   const age = said.ageH < 1 ? 'under 1 h old' : `${number(said.ageH, 0, manner)} h old`
   const spread =
     said.spread === 'ensemble'
