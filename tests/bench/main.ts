@@ -1,0 +1,15 @@
+/** `npm run bench [-- NAME ...]`: runs the benches and prints their figures. Never part of the tests. */
+const BENCHES: Record<string, () => Promise<(print: (line: string) => void) => void | Promise<void>>> = {
+  engine: async () => (await import('./engine.ts')).benchEngine,
+}
+
+const asked = process.argv.slice(2)
+const unknown = asked.filter((name) => !(name in BENCHES))
+if (unknown.length > 0) {
+  process.stderr.write(`No bench called ${unknown.join(', ')}. There are: ${Object.keys(BENCHES).join(', ')}\n`)
+  process.exit(2)
+}
+for (const [name, load] of Object.entries(BENCHES)) {
+  if (asked.length > 0 && !asked.includes(name)) continue
+  await (await load())((line) => process.stdout.write(`${line}\n`))
+}
