@@ -1,9 +1,9 @@
 /**
  * Screens what came in before anyone believes it: impossible values, impossible jumps and stuck sensors become "not
- * known" and are counted. When too little is left, all of it is refused.
+ * known" and are counted.
  */
 import { WEATHER_VARIABLES, type Weather, type WeatherArrays, type WeatherVariable } from '#core/units/weather.ts'
-import { SourceTooThin } from '#work/failures.ts'
+import type { ForecastChances } from '#work/ports.ts'
 
 interface Bounds {
   readonly low: number
@@ -17,7 +17,7 @@ interface Bounds {
  * 56.7 deg C (1913), 305 mm of rain in 42 minutes (1947), gust of 113.2 m/s (1996). The lower end of humidity also
  * catches a share delivered as per cent.
  */
-const POSSIBLE: { readonly [V in WeatherVariable]: Bounds } = {
+export const POSSIBLE: { readonly [V in WeatherVariable]: Bounds } = {
   airTempC: { low: -60, high: 57, spoken: 'temperature' },
   relHumidity: { low: 0.02, high: 1.02, spoken: 'humidity' },
   rainMm: { low: 0, high: 305, spoken: 'rain' },
@@ -89,7 +89,7 @@ function settle({ relHumidity, solarWm2, windMs, gustMs, windFromDeg }: WeatherA
   }
 }
 
-function dropImpossible(values: Float32Array, { low, high }: Bounds): number {
+function dropImpossible(values: Float32Array, { low, high }: Omit<Bounds, 'spoken'>): number {
   let dropped = 0
   for (let i = 0; i < values.length; i++) {
     if (Number.isNaN(values[i]!) || (values[i]! >= low && values[i]! <= high)) continue
@@ -140,34 +140,38 @@ function eachInside(length: number, hours: number, visit: (i: number, first: num
     for (let i = first; i < first + hours; i++) visit(i, first, first + hours)
 }
 
-export interface Need {
-  readonly variables: readonly WeatherVariable[]
-  /** Share of the hours that must be known, 0-1. */
-  readonly share: number
-  /** How far ahead (or how much of what was asked for) this is needed [h]. */
-  readonly hours: number
+const PER_CENT = { low: 0, high: 100 }
+const BLOCK_H = { low: 1, high: 24 }
+const POSSIBLE_CHANCES: { readonly [C in keyof ForecastChances]-?: Omit<Bounds, 'spoken'> } = {
+  popPct: PER_CENT,
+  popBlockH: BLOCK_H,
+  thunderPct: PER_CENT,
+  airTempP10C: POSSIBLE.airTempC,
+  airTempP90C: POSSIBLE.airTempC,
+  windP10Ms: POSSIBLE.windMs,
+  windP90Ms: POSSIBLE.windMs,
+  rainMinMm: POSSIBLE.rainMm,
+  rainMaxMm: POSSIBLE.rainMm,
 }
+const ORDERED = [
+  ['airTempP10C', 'airTempP90C'],
+  ['windP10Ms', 'windP90Ms'],
+  ['rainMinMm', 'rainMaxMm'],
+] as const
 
-/** What a forecast must have to be of any use: the next two days, at most a quarter of them missing. */
-export const FORECAST_NEED: Need = {
-  variables: ['airTempC', 'relHumidity', 'rainMm', 'windMs', 'solarWm2'],
-  share: 0.75,
-  hours: 48,
-}
-/** A series that ends sooner than this is refused as too thin [h]. */
-const SHORTEST_H = 24
-
-/** Throws when too little is known; hours after the end of a short series count as not known. */
-export function refuseIfThin(weather: Weather, need: Need, where: string): Weather {
-  const { source } = weather.provenance
-  const asked = Math.min(need.hours, Math.max(Math.min(need.hours, SHORTEST_H), weather.hours))
-  for (const variable of need.variables) {
-    let known = 0
-    for (let member = 0; member < weather.members; member++)
-      for (let hour = 0; hour < Math.min(asked, weather.hours); hour++)
-        if (!Number.isNaN(weather[variable][member * weather.hours + hour]!)) known++
-    const share = known / (asked * Math.max(1, weather.members))
-    if (!(share >= need.share)) throw new SourceTooThin(POSSIBLE[variable].spoken, share, { source, where })
+/** @returns the chances without what cannot be, and without pairs whose low end is above the high one. */
+export function screenedChances(chances: ForecastChances): ForecastChances {
+  const clean: { [name: string]: Float32Array } = {}
+  for (const [name, bounds] of Object.entries(POSSIBLE_CHANCES)) {
+    const values = chances[name as keyof ForecastChances]?.slice()
+    if (values === undefined) continue
+    dropImpossible(values, bounds)
+    clean[name] = values
   }
-  return weather
+  for (const [low, high] of ORDERED) {
+    const [lows, highs] = [clean[low], clean[high]]
+    if (lows === undefined || highs === undefined) continue
+    for (let hour = 0; hour < lows.length; hour++) if (lows[hour]! > highs[hour]!) lows[hour] = highs[hour] = Number.NaN
+  }
+  return clean
 }

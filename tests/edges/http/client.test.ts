@@ -1,5 +1,8 @@
 import { createHash } from 'node:crypto'
+import { mkdtempSync, rmSync } from 'node:fs'
 import type { IncomingMessage, ServerResponse } from 'node:http'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
 import { gzipSync } from 'node:zlib'
 import { afterEach, describe, expect, it } from 'vitest'
 import { type Answer, HttpClient, type HttpLimits, shown } from '#edges/http/client.ts'
@@ -85,6 +88,27 @@ describe('the cache', () => {
     expect(server.asked).toHaveLength(2)
     expect(server.asked[1]!.headers['if-modified-since']).toBe(modified)
     expect([third.value, third.rawHash]).toEqual([{ a: 1 }, first.rawHash])
+  })
+
+  it('in a file serves the next process too', async () => {
+    const folder = mkdtempSync(join(tmpdir(), 'cache-'))
+    const server = await loopback((request, response) =>
+      json('{"a":1}', { 'cache-control': 'max-age=3600' })(request, response, 1),
+    )
+    for (let process = 0; process < 2; process++) {
+      const client = new HttpClient({
+        contact: 'operator@example.org',
+        clock: new TestClock(NOW_H),
+        random: () => 0,
+        cachePath: join(folder, 'cache.sqlite'),
+      })
+      const { value } = await client.getJson({ url: server.url, source: 'Service', read: (body) => body })
+      expect(value).toEqual({ a: 1 })
+      await client.close()
+    }
+    expect(server.asked).toHaveLength(1)
+    await server.stop()
+    rmSync(folder, { recursive: true })
   })
 
   it('forgets a body that proved broken', async () => {

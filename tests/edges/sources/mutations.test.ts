@@ -4,9 +4,11 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { epochHoursOf } from '#core/units/time.ts'
+import type { Weather } from '#core/units/weather.ts'
 import { BodyFault, jsonOf } from '#edges/http/body.ts'
 import { locationforecastSchema } from '#edges/sources/metno/schema.ts'
 import { weatherFromLocationforecast } from '#edges/sources/metno/to-weather.ts'
+import { accepted, FORECAST_NEED, type Need } from '#edges/sources/need.ts'
 import { weatherFromHourly } from '#edges/sources/nws/hourly.ts'
 import { weatherFromObservations } from '#edges/sources/nws/observations.ts'
 import { alertsSchema, gridpointSchema, hourlySchema, observationsSchema } from '#edges/sources/nws/schema.ts'
@@ -14,8 +16,8 @@ import { weatherFromGridpoint } from '#edges/sources/nws/to-weather.ts'
 import { warningsInForce } from '#edges/sources/nws/warnings.ts'
 import { hourlyAnswerSchema } from '#edges/sources/open-meteo/schema.ts'
 import { weatherFromHourlyAnswer } from '#edges/sources/open-meteo/to-weather.ts'
-import { checked } from '#edges/sources/reading.ts'
-import { FORECAST_NEED, refuseIfThin, screened } from '#edges/sources/screen.ts'
+import { checked, type ForecastParts } from '#edges/sources/reading.ts'
+import { screened } from '#edges/sources/screen.ts'
 import { SourceFailure } from '#work/failures.ts'
 import { bodyOf } from './support/bodies.ts'
 import { hourlyAnswer } from './support/open-meteo.ts'
@@ -23,6 +25,8 @@ import { outOfRange } from './support/out-of-range.ts'
 import { goodBody, NEBRASKA_NOW } from './support/world.ts'
 
 const RUNS = 300
+/** Bodies too short to be of use are read all the same. */
+const NOTHING: Need = { variables: [], share: 0, hours: 1 }
 const TOLD = { source: 'Service', where: 'https://example.org/' }
 const PLACE = { latDeg: 41.2, lonDeg: -96.6, elevationM: 368 }
 const at = (text: string) => epochHoursOf(Temporal.Instant.from(text))
@@ -33,32 +37,30 @@ const ENSEMBLE_NOW = at('2026-10-03T00:10Z')
 const READERS: { readonly [name: string]: { readonly body: unknown; readonly read: (json: unknown) => unknown } } = {
   'gridded forecast, Florida': {
     body: bodyOf('nws/gridpoint_TAE_2022.json'),
-    read: (json) => accept(weatherFromGridpoint(checked(gridpointSchema, json, TOLD), PLACE, TAE_NOW, TOLD).weather),
+    read: (json) => accept(weatherFromGridpoint(checked(gridpointSchema, json, TOLD), PLACE, TAE_NOW, TOLD)),
   },
   'gridded forecast, Nebraska': {
     body: goodBody('/gridpoints/OAX/59,58'),
-    read: (json) =>
-      accept(weatherFromGridpoint(checked(gridpointSchema, json, TOLD), PLACE, NEBRASKA_NOW, TOLD).weather),
+    read: (json) => accept(weatherFromGridpoint(checked(gridpointSchema, json, TOLD), PLACE, NEBRASKA_NOW, TOLD)),
   },
   'text forecast, Nebraska': {
     body: goodBody('/gridpoints/OAX/59,58/forecast/hourly'),
     read: (json) => {
-      const { weather } = weatherFromHourly(checked(hourlySchema, json, TOLD), PLACE, NEBRASKA_NOW, TOLD)
-      return accept(weather, false)
+      return accept(weatherFromHourly(checked(hourlySchema, json, TOLD), PLACE, NEBRASKA_NOW, TOLD), NOTHING)
     },
   },
   'text forecast of two periods': {
     body: bodyOf('nws/hourly_TAE_two_periods.json'),
     read: (json) => {
       const now = at('2019-10-15T00:13Z')
-      return accept(weatherFromHourly(checked(hourlySchema, json, TOLD), PLACE, now, TOLD).weather, false)
+      return accept(weatherFromHourly(checked(hourlySchema, json, TOLD), PLACE, now, TOLD), NOTHING)
     },
   },
   'station reports': {
     body: goodBody('/stations/KAHQ/observations'),
     read: (json) => {
       const reports = checked(observationsSchema, json, TOLD).features.map(({ properties }) => properties)
-      return accept(weatherFromObservations(reports, PLACE, NEBRASKA_NOW, 48, TOLD), false)
+      expectPossible(screened(weatherFromObservations(reports, PLACE, NEBRASKA_NOW, 48, TOLD), 'observed'))
     },
   },
   warnings: {
@@ -72,31 +74,37 @@ const READERS: { readonly [name: string]: { readonly body: unknown; readonly rea
   'MET Norway': {
     body: (bodyOf('metno/compact_new_york_2020.json') as { data: unknown }).data,
     read: (json) =>
-      accept(weatherFromLocationforecast(checked(locationforecastSchema, json, TOLD), PLACE, MET_NOW, TOLD).weather),
+      accept(weatherFromLocationforecast(checked(locationforecastSchema, json, TOLD), PLACE, MET_NOW, TOLD)),
   },
   'recorded ensemble': {
     body: bodyOf('open-meteo/ensemble_two_hours_2026.json'),
     read: (json) => {
       const answer = checked(hourlyAnswerSchema, json, TOLD)
-      return accept(weatherFromHourlyAnswer(answer, PLACE, ENSEMBLE_NOW, 'ensemble', TOLD).weather, false)
+      return accept(weatherFromHourlyAnswer(answer, PLACE, ENSEMBLE_NOW, 'ensemble', TOLD), NOTHING)
     },
   },
   'hourly answer': {
     body: hourlyAnswer(Math.floor(ENSEMBLE_NOW), 72, 1),
     read: (json) => {
       const answer = checked(hourlyAnswerSchema, json, TOLD)
-      return accept(weatherFromHourlyAnswer(answer, PLACE, ENSEMBLE_NOW, 'single', TOLD).weather)
+      return accept(weatherFromHourlyAnswer(answer, PLACE, ENSEMBLE_NOW, 'single', TOLD))
     },
   },
 }
 
 /** As the sources do it: screened, refused when thin. */
-function accept(weather: Parameters<typeof screened>[0], needsAll = true): void {
-  const clean = screened(weather, weather.provenance.spread === 'observed' ? 'observed' : 'forecast')
-  if (needsAll) refuseIfThin(clean, FORECAST_NEED, TOLD.where)
-  expect(outOfRange(clean)).toEqual([])
-  expect(clean.airTempC.length).toBe(clean.hours * clean.members)
-  expect(clean.hours).toBeLessThanOrEqual(16 * 24)
+function accept(parts: ForecastParts, need: Need = FORECAST_NEED): void {
+  const { weather, chances } = accepted(parts, need, TOLD.where)
+  expectPossible(weather)
+  for (const values of [chances.popPct, chances.thunderPct])
+    expect(values?.every((pct) => Number.isNaN(pct) || (pct >= 0 && pct <= 100)) ?? true).toBe(true)
+  for (const values of Object.values(chances)) expect(values.length).toBe(weather.hours)
+}
+
+function expectPossible(weather: Weather): void {
+  expect(outOfRange(weather)).toEqual([])
+  expect(weather.airTempC.length).toBe(weather.hours * weather.members)
+  expect(weather.hours).toBeLessThanOrEqual(16 * 24)
 }
 
 /** Every place in a body: [container, key]. */

@@ -1,37 +1,9 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { unknownWeatherArrays, WEATHER_VARIABLES, type Weather } from '#core/units/weather.ts'
-import { FORECAST_NEED, refuseIfThin, screened } from '#edges/sources/screen.ts'
-import { SourceTooThin } from '#work/failures.ts'
+import { WEATHER_VARIABLES, type Weather } from '#core/units/weather.ts'
+import { screened, screenedChances } from '#edges/sources/screen.ts'
 import { outOfRange } from './support/out-of-range.ts'
-
-function weather(hours: number, members = 1): Weather {
-  const arrays = unknownWeatherArrays(members, hours)
-  for (let i = 0; i < members * hours; i++) {
-    arrays.airTempC[i] = 15 + (i % 24) / 2
-    arrays.relHumidity[i] = 0.4 + (i % 20) / 50
-    arrays.rainMm[i] = 0
-    arrays.windMs[i] = 3 + (i % 7) / 2
-    arrays.gustMs[i] = 8
-    arrays.windFromDeg[i] = (i * 10) % 360
-    arrays.solarWm2[i] = 30 * (i % 24)
-  }
-  return {
-    place: { latDeg: 41, lonDeg: -96, elevationM: 300 },
-    startEpochH: 440_000,
-    hours,
-    members,
-    ...arrays,
-    provenance: {
-      source: 'S',
-      attribution: '',
-      licence: '',
-      issuedAtEpochH: 440_000,
-      spread: 'single',
-      remarks: ['first'],
-    },
-  }
-}
+import { plainWeather as weather } from './support/plain-weather.ts'
 
 describe('the screen', () => {
   it('leaves good weather as it is', () => {
@@ -127,32 +99,20 @@ describe('the screen', () => {
   })
 })
 
-describe('too thin', () => {
-  it.each([
-    ['a quarter missing', 12, false],
-    ['more than a quarter missing', 13, true],
-  ])('%s of the next two days', (_, missing, refused) => {
-    const w = weather(120)
-    w.rainMm.fill(Number.NaN, 0, missing)
-    const run = () => refuseIfThin(w, FORECAST_NEED, 'here')
-    if (refused) expect(run).toThrow(SourceTooThin)
-    else expect(run()).toBe(w)
-  })
-
-  it('is not what is missing after two days', () => {
-    const w = weather(120)
-    w.airTempC.fill(Number.NaN, 48)
-    expect(refuseIfThin(w, FORECAST_NEED, 'here')).toBe(w)
-  })
-
-  it('is a series of few hours', () => {
-    expect(() => refuseIfThin(weather(10), FORECAST_NEED, 'here')).toThrow(/41 % of the hours/)
-    expect(refuseIfThin(weather(24), FORECAST_NEED, 'here').hours).toBe(24)
-  })
-
-  it('counts all members', () => {
-    const w = weather(48, 4)
-    w.windMs.fill(Number.NaN, 0, 2 * 48)
-    expect(() => refuseIfThin(w, FORECAST_NEED, 'here')).toThrow(/wind is known in only 50 %/)
+describe('the chances', () => {
+  it('keep what is possible and in order', () => {
+    const of = (...values: number[]) => Float32Array.from(values)
+    const clean = screenedChances({
+      popPct: of(0, 100, 101, -1, Number.NaN),
+      airTempP10C: of(10, 21, 10, -99, 10),
+      airTempP90C: of(20, 20, 20, 20, 99),
+      rainMaxMm: of(1, 2, 400, 0, 0),
+    })
+    const gone = Number.NaN
+    expect(Array.from(clean.popPct!)).toEqual([0, 100, gone, gone, gone])
+    expect(Array.from(clean.airTempP10C!)).toEqual([10, gone, 10, gone, 10])
+    expect(Array.from(clean.airTempP90C!)).toEqual([20, gone, 20, 20, gone])
+    expect(Array.from(clean.rainMaxMm!)).toEqual([1, 2, gone, 0, 0])
+    expect(Object.keys(clean).sort()).toEqual(['airTempP10C', 'airTempP90C', 'popPct', 'rainMaxMm'])
   })
 })

@@ -1,7 +1,7 @@
 /** MET Norway, Locationforecast 2.0: the whole world, a good second opinion. */
 import type { HttpClient } from '#edges/http/client.ts'
+import { accepted, FORECAST_NEED } from '#edges/sources/need.ts'
 import { checked } from '#edges/sources/reading.ts'
-import { FORECAST_NEED, refuseIfThin, screened } from '#edges/sources/screen.ts'
 import type { ForecastSource } from '#work/ports.ts'
 import { MET_CREDIT } from './credit.ts'
 import { locationforecastSchema } from './schema.ts'
@@ -32,8 +32,7 @@ export function metnoForecast(
         signal,
         read: (json) => {
           const body = checked(locationforecastSchema, json, told)
-          const { weather, chances } = weatherFromLocationforecast(body, place, nowEpochH, told)
-          return { weather: refuseIfThin(screened(weather, 'forecast'), FORECAST_NEED, url.href), chances }
+          return accepted(weatherFromLocationforecast(body, place, nowEpochH, told), FORECAST_NEED, url.href)
         },
       })
       return { ...value, ...rest }

@@ -4,8 +4,9 @@ import { instantOf } from '#core/units/time.ts'
 import type { Place } from '#core/units/weather.ts'
 import type { HttpClient } from '#edges/http/client.ts'
 import { distanceKm } from '#edges/sources/distance.ts'
+import { accepted, FORECAST_NEED, type Need, refuseIfThin } from '#edges/sources/need.ts'
 import { checked, type ForecastParts, type Told } from '#edges/sources/reading.ts'
-import { FORECAST_NEED, type Need, refuseIfThin, screened } from '#edges/sources/screen.ts'
+import { screened } from '#edges/sources/screen.ts'
 import { intoOurs } from '#edges/sources/units.ts'
 import { SourceFailure, SourceRefused, SourceTooThin, SourceUnreachable, SourceUnreadable } from '#work/failures.ts'
 import type {
@@ -105,10 +106,7 @@ async function forecastFrom(
     source: SOURCE,
     accept: GEO_JSON,
     signal: request.signal,
-    read: (json) => {
-      const { weather, chances } = read(json, told)
-      return { weather: refuseIfThin(screened(weather, 'forecast'), need, url.href), chances }
-    },
+    read: (json) => accepted(read(json, told), need, url.href),
   })
   return { ...value, ...rest }
 }

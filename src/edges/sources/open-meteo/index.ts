@@ -3,8 +3,8 @@
  * until the farm switches it on; a farm that earns money uses its own key or its own server.
  */
 import type { HttpClient } from '#edges/http/client.ts'
+import { accepted, FORECAST_NEED } from '#edges/sources/need.ts'
 import { checked } from '#edges/sources/reading.ts'
-import { FORECAST_NEED, refuseIfThin, screened } from '#edges/sources/screen.ts'
 import { SourceRefused } from '#work/failures.ts'
 import type { ForecastSource, SourceForecast, WeatherRequest } from '#work/ports.ts'
 import { OPEN_METEO_CREDIT } from './credit.ts'
@@ -94,14 +94,8 @@ async function ask(
     source: OPEN_METEO_CREDIT.name,
     signal,
     read: (json) => {
-      const { weather, chances } = weatherFromHourlyAnswer(
-        checked(hourlyAnswerSchema, json, told),
-        place,
-        nowEpochH,
-        kind,
-        told,
-      )
-      return { weather: refuseIfThin(screened(weather, 'forecast'), FORECAST_NEED, told.where), chances }
+      const answer = checked(hourlyAnswerSchema, json, told)
+      return accepted(weatherFromHourlyAnswer(answer, place, nowEpochH, kind, told), FORECAST_NEED, told.where)
     },
   })
   return { ...value, ...rest }
