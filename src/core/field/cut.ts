@@ -5,6 +5,8 @@ export interface Cut {
   readonly partKey: string
   /** Area taken [ha]; below 0 takes back an area that was entered by mistake. */
   readonly areaHa: number
+  /** Nothing of the part stands any more, whatever the areas add up to. */
+  readonly done?: boolean
   /** Grain taken, as weighed [t]; absent = not weighed. */
   readonly massT?: number
   /** Mean moisture of that grain [% wet basis]; absent = not measured. */
