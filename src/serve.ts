@@ -1,4 +1,5 @@
 /** The running service: store, mail, pages and the minute's tick, started and stopped together. */
+import { randomUUID } from 'node:crypto'
 import { mkdirSync } from 'node:fs'
 import { join } from 'node:path'
 import { serve as listen } from '@hono/node-server'
@@ -7,11 +8,17 @@ import type { Farm } from '#core/farm/farm.ts'
 import { renderText } from '#core/messages/render-text.ts'
 import { epochHoursOf } from '#core/units/time.ts'
 import type { Environment } from '#edges/config/environment.ts'
-import { smtpMailer } from '#edges/delivery/mail.ts'
-import { printingMailer } from '#edges/delivery/print.ts'
-import { openDayStore } from '#edges/storage/day-store.ts'
+import { smtpCarrier } from '#edges/delivery/mail.ts'
+import { printingCarrier } from '#edges/delivery/print.ts'
+import { type DayTables, dayStore } from '#edges/storage/day-store.ts'
+import { migrate } from '#edges/storage/migrate.ts'
+import { openDatabase } from '#edges/storage/node-sqlite.ts'
+import { type OutboxTables, outboxStore } from '#edges/storage/outbox-store.ts'
 import { webApp } from '#edges/web/app.ts'
+import { farmFileAddresses } from '#work/addresses.ts'
+import { noLinks } from '#work/links.ts'
 import { dayBefore } from '#work/morning.ts'
+import { Outbox } from '#work/outbox.ts'
 import { startService } from '#work/service.ts'
 import { suppliersOf } from './suppliers.ts'
 
@@ -22,7 +29,11 @@ export async function serve(environment: Environment, farm: Farm): Promise<void>
   const { suppliers, startEpochH, replayable } = await suppliersOf(farm, environment)
   const clock = clockFrom(startEpochH)
   // The demo keeps nothing: it starts the same each time.
-  const store = await openDayStore(replayable ? ':memory:' : databaseIn(environment.THRESHDAY_DATA))
+  const database = openDatabase<DayTables & OutboxTables>(
+    replayable ? ':memory:' : databaseIn(environment.THRESHDAY_DATA),
+  )
+  await migrate(database)
+  const store = dayStore(database)
   if (replayable) {
     const yesterday = await dayBefore(farm, suppliers, clock()).publishedBefore(
       farm.id,
@@ -30,10 +41,27 @@ export async function serve(environment: Environment, farm: Farm): Promise<void>
     )
     if (yesterday) await store.keepPublished(farm.id, yesterday)
   }
-  const mailer = environment.THRESHDAY_SMTP
-    ? smtpMailer(environment.THRESHDAY_SMTP, environment.THRESHDAY_MAIL_FROM)
-    : printingMailer(print)
-  const service = startService({ farm, suppliers, store, mailer, clock, log: print })
+  const mail = environment.THRESHDAY_SMTP
+    ? smtpCarrier({ url: environment.THRESHDAY_SMTP, from: environment.THRESHDAY_MAIL_FROM })
+    : printingCarrier(print)
+  const outbox = new Outbox({
+    store: outboxStore(database),
+    carriers: [mail],
+    owner: randomUUID(),
+    clock,
+    random: Math.random,
+  })
+  const service = startService({
+    farm,
+    suppliers,
+    store,
+    outboxStore: outboxStore(database),
+    outbox,
+    addresses: farmFileAddresses,
+    links: noLinks,
+    clock,
+    log: print,
+  })
 
   print(renderText((await service.current()).message))
   const server = listen(
@@ -49,8 +77,8 @@ export async function serve(environment: Environment, farm: Farm): Promise<void>
   const stop = async () => {
     await cron.stop()
     server.close()
-    mailer.close()
-    await store.close()
+    mail.close()
+    await database.destroy()
   }
   for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => void stop())
 }

@@ -1,15 +1,17 @@
-/** What the outside must supply so that a message reaches a person. */
+/** A letter as the outbox keeps it: all that a mail server is handed, save who sends it. */
 export interface Letter {
   readonly to: { readonly name: string; readonly address: string }
   readonly subject: string
   readonly text: string
   readonly html: string
-  /** The same message keeps its id however often it is tried, so that a mail reader shows it once. */
-  readonly messageId: string
+  /** Where one click, without a login, ends these letters. */
+  readonly unsubscribeUrl?: string
+  /** Pictures that the HTML names by `cid:`. */
+  readonly pictures?: readonly Picture[]
 }
 
-export interface Mailer {
-  /** Resolves when the server has taken it. */
-  send(letter: Letter): Promise<void>
-  close(): void
+export interface Picture {
+  readonly cid: string
+  readonly mediaType: 'image/png'
+  readonly base64: string
 }

@@ -1,16 +1,21 @@
-/** The morning: make the day from the newest weather, keep it, and send it once to everyone who gets it. */
+/** The morning: make the day from the newest weather, keep it, and post it once to everyone who gets it. */
 import type { Farm, Person } from '#core/farm/farm.ts'
 import { composeNoForecast } from '#core/messages/compose.ts'
 import type { MorningMessage } from '#core/messages/morning.ts'
 import { renderHtml } from '#core/messages/render-html.ts'
 import { renderText, sayMorning } from '#core/messages/render-text.ts'
-import { HOURS_PER_DAY, localDateOf, zonedAt } from '#core/units/time.ts'
+import { HOURS_PER_DAY, localDateOf } from '#core/units/time.ts'
 import type { Weather } from '#core/units/weather.ts'
+import type { Address, AddressBook } from './addresses.ts'
 import type { DayStore } from './day-store.ts'
 import { SourceFailure } from './failures.ts'
 import { findWeather, type Suppliers } from './find-weather.ts'
-import type { Mailer } from './mail-port.ts'
+import type { Links } from './links.ts'
+import type { Letter } from './mail-port.ts'
 import { type Day, makeDay } from './make-day.ts'
+import { morningHours } from './morning-hours.ts'
+import type { Note } from './note.ts'
+import type { OutboxStore, Parcel } from './outbox-port.ts'
 
 /** A day made, or the reason why none can be: either way there is a message. */
 export interface DayMade {
@@ -67,52 +72,78 @@ export function dayBefore(farm: Farm, suppliers: Suppliers, nowEpochH: number): 
   }
 }
 
-/** Is the morning message of this farm due? From its minute until noon; later it would say what is no longer true. */
-export function morningDue(farm: Farm, nowEpochH: number): boolean {
-  const local = zonedAt(nowEpochH, farm.timeZone)
-  const minute = local.hour * 60 + local.minute
-  return minute >= farm.morning.minute && minute < Math.max(LATEST_MINUTE, farm.morning.minute + 60)
-}
-
-const LATEST_MINUTE = 12 * 60
-
 /** Who gets the morning message: owner and planner; the crew is told by alerts. */
-const getsMorning = (person: Person): boolean => person.role !== 'crew' && person.email !== undefined
+const getsMorning = (person: Person): boolean => person.role !== 'crew'
 
-export interface SendResult {
-  readonly sent: number
-  readonly failed: readonly { readonly person: string; readonly reason: string }[]
+export interface MorningTools {
+  readonly days: Pick<DayStore, 'keepPublished'>
+  readonly outbox: Pick<OutboxStore, 'post' | 'posted'>
+  readonly addresses: AddressBook
+  readonly links: Links
 }
 
-/** Sends the message once a person and local date, whatever restarts or second instances there are. */
-export async function sendMorning(
-  farm: Farm,
-  made: DayMade,
-  store: DayStore,
-  mailer: Mailer,
-  nowEpochH: number,
-): Promise<SendResult> {
-  const { message } = made
-  let sent = 0
-  const failed: { person: string; reason: string }[] = []
+export const MORNING = 'morning'
+
+/**
+ * Puts the morning message of the day into the outbox when it is due and not there yet: one a person, channel and local
+ * date. Late, it says so; once the day's runs are over it stays unwritten.
+ * @returns how many were posted.
+ */
+export async function postMorning(farm: Farm, made: DayMade, tools: MorningTools, nowEpochH: number): Promise<number> {
+  const { date } = made.message
+  const { dueEpochH, lateEpochH, closesEpochH } = morningHours(farm, date, made.day?.plan)
+  if (!date.equals(localDateOf(nowEpochH, farm.timeZone))) return 0
+  if (nowEpochH < dueEpochH || nowEpochH >= closesEpochH) return 0
+  if (await tools.outbox.posted(farm.id, MORNING, '', date.toString())) return 0
+  const message = nowEpochH >= lateEpochH ? { ...made.message, nowEpochH, dueEpochH } : made.message
+  const parcels = await morningParcels(farm, message, tools, { nowEpochH, closesEpochH })
+  // Kept before it is posted: a crash between the two makes both again, and neither is lost.
+  if (made.day) await tools.days.keepPublished(farm.id, made.day.published)
+  return tools.outbox.post(parcels)
+}
+
+interface Span {
+  readonly nowEpochH: number
+  readonly closesEpochH: number
+}
+
+async function morningParcels(farm: Farm, message: MorningMessage, tools: MorningTools, span: Span): Promise<Parcel[]> {
+  const base = {
+    farmId: farm.id,
+    kind: MORNING,
+    subject: '',
+    date: message.date.toString(),
+    urgent: false,
+    createdEpochH: span.nowEpochH,
+    closesEpochH: span.closesEpochH,
+  }
+  const parcels: Parcel[] = []
   for (const person of farm.people.filter(getsMorning)) {
-    const key = `${farm.id}/morning/${person.id}/${message.date.toString()}`
-    if (!(await store.claim(key, nowEpochH))) continue
-    try {
-      await mailer.send({
-        to: { name: person.name, address: person.email! },
-        subject: sayMorning(message)[0]!.text,
-        text: renderText(message),
-        html: renderHtml(message),
-        messageId: `<${key.replaceAll('/', '.')}@threshday>`,
-      })
-      await store.settle(key, 'sent', nowEpochH)
-      sent++
-    } catch (failure) {
-      await store.settle(key, 'failed', nowEpochH)
-      failed.push({ person: person.id, reason: failure instanceof Error ? failure.message : String(failure) })
+    const theirs = { ...message, language: person.language }
+    for (const address of await tools.addresses.addressesOf(farm, person)) {
+      parcels.push({ ...base, ...address, body: morningBody(theirs, farm, person, address, tools.links) })
     }
   }
-  if (made.day) await store.keepPublished(farm.id, made.day.published)
-  return { sent, failed }
+  for (const hook of await tools.addresses.hooksOf(farm)) {
+    const event = { type: MORNING, farm: farm.id, date: base.date, lines: sayMorning(message) }
+    parcels.push({ ...base, channel: 'webhook', recipient: hook.id, target: hook.url, body: JSON.stringify(event) })
+  }
+  return parcels
+}
+
+function morningBody(message: MorningMessage, farm: Farm, person: Person, address: Address, links: Links): string {
+  const headline = sayMorning(message)[0]!.text
+  if (address.channel !== 'mail') {
+    const note: Note = { title: farm.name, body: headline, tag: MORNING, path: '/' }
+    return JSON.stringify(note)
+  }
+  const unsubscribeUrl = links.to({ deed: 'unsubscribe', farmId: farm.id, personId: person.id })
+  const letter: Letter = {
+    to: { name: person.name, address: address.target },
+    subject: headline,
+    text: renderText(message),
+    html: renderHtml(message),
+    ...(unsubscribeUrl ? { unsubscribeUrl } : {}),
+  }
+  return JSON.stringify(letter)
 }

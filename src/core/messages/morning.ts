@@ -14,6 +14,8 @@ export interface MorningMessage {
   readonly units: UnitSystem
   readonly language: Language
   readonly headline: Headline
+  /** When it should have come, where it comes so late that it must say so. */
+  readonly dueEpochH?: number
   readonly after: readonly SaidRun[]
   readonly leave: readonly SaidLeave[]
   /** Names of fit parts that wait for machines. */

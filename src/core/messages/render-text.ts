@@ -32,6 +32,7 @@ export function sayMorning(message: MorningMessage): Line[] {
   const lines: Line[] = []
   const say = (kind: LineKind, text: string) => lines.push({ kind, text })
   say('headline', english.headline(message.headline, manner))
+  if (message.dueEpochH !== undefined) say('work', english.late(message.dueEpochH, message.nowEpochH, manner))
   if (message.headline.kind === 'run') say('work', english.work(message.headline.run, manner))
   for (const run of message.after) say('after', english.then(run, manner))
   if (message.turns.length > 0) say('after', english.turns(message.turns))

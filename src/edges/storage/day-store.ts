@@ -1,4 +1,4 @@
-/** Published days and claimed messages in SQLite. */
+/** Published days in the database. */
 import type { Kysely } from 'kysely'
 import type { PublishedDay } from '#core/messages/published.ts'
 import type { DayStore } from '#work/day-store.ts'
@@ -7,15 +7,17 @@ import { openDatabase } from './node-sqlite.ts'
 
 export interface DayTables {
   published_day: { farm_id: string; date: string; body: string }
-  message_claim: { key: string; state: 'claimed' | 'sent' | 'failed'; at_epoch_h: number }
 }
-
-/** A claim not settled for so long belonged to a process that died: it may be taken again [h]. */
-const CLAIM_LAPSES_H = 0.5
 
 export async function openDayStore(path: string): Promise<DayStore> {
   const database: Kysely<DayTables> = openDatabase<DayTables>(path)
   await migrate(database)
+  return dayStore(database)
+}
+
+/** @param shared a database brought up to date, that others use as well. Closing it is the owner's. */
+export function dayStore<Tables extends DayTables>(shared: Kysely<Tables>): DayStore {
+  const database = shared as unknown as Kysely<DayTables>
   return {
     async publishedBefore(farmId, date) {
       const row = await database
@@ -34,34 +36,6 @@ export async function openDayStore(path: string): Promise<DayStore> {
         .insertInto('published_day')
         .values(row)
         .onConflict((conflict) => conflict.columns(['farm_id', 'date']).doUpdateSet({ body: row.body }))
-        .execute()
-    },
-    async claim(key, atEpochH) {
-      const result = await database
-        .insertInto('message_claim')
-        .values({ key, state: 'claimed', at_epoch_h: atEpochH })
-        .onConflict((conflict) =>
-          conflict
-            .column('key')
-            .doUpdateSet({ state: 'claimed', at_epoch_h: atEpochH })
-            .where(({ eb, or, and }) =>
-              or([
-                eb('message_claim.state', '=', 'failed'),
-                and([
-                  eb('message_claim.state', '=', 'claimed'),
-                  eb('message_claim.at_epoch_h', '<', atEpochH - CLAIM_LAPSES_H),
-                ]),
-              ]),
-            ),
-        )
-        .executeTakeFirst()
-      return (result.numInsertedOrUpdatedRows ?? 0n) > 0n
-    },
-    async settle(key, outcome, atEpochH) {
-      await database
-        .updateTable('message_claim')
-        .set({ state: outcome, at_epoch_h: atEpochH })
-        .where('key', '=', key)
         .execute()
     },
     close: () => database.destroy(),

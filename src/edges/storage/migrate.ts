@@ -2,9 +2,13 @@
 import type { Kysely } from 'kysely'
 import { type Migration, type MigrationProvider, Migrator } from 'kysely/migration'
 import { days } from './migrations/001-days.ts'
+import { farmRecords } from './migrations/020-farm-records.ts'
+import { outbox } from './migrations/030-outbox.ts'
 
 const STEPS: Record<string, Migration> = {
   '001-days': days,
+  '020-farm-records': farmRecords,
+  '030-outbox': outbox,
 }
 
 const provider: MigrationProvider = { getMigrations: async () => STEPS }

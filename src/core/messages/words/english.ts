@@ -99,6 +99,9 @@ function runMoisture(run: SaidRun, manner: Manner): string {
   return `${capital(crop(run.crop))} ${start} at the start, ${end} at the end.${brittle}`
 }
 
+export const late = (dueEpochH: number, nowEpochH: number, manner: Manner): string =>
+  `This comes late: due at ${clock(dueEpochH, manner)}, made at ${clock(nowEpochH, manner)} from the weather known then.`
+
 export function work(run: SaidRun, manner: Manner): string {
   const machines = count(run.combines, 'combine takes', 'combines take')
   const share =
