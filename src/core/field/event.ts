@@ -25,4 +25,4 @@ export interface Regreened extends Seen {
   readonly laterDays: number
 }
 
-export type SeasonEvent = MaturitySeen | StillGreenSeen | Regreened
+export type FieldEvent = MaturitySeen | StillGreenSeen | Regreened
