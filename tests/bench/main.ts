@@ -1,6 +1,7 @@
 /** `npm run bench [-- NAME ...]`: runs the benches and prints their figures. Never part of the tests. */
 const BENCHES: Record<string, () => Promise<(print: (line: string) => void) => void | Promise<void>>> = {
   engine: async () => (await import('./engine.ts')).benchEngine,
+  grain: async () => (await import('./grain-trial.ts')).benchGrain,
 }
 
 const asked = process.argv.slice(2)
