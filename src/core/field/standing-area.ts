@@ -37,6 +37,16 @@ export function finishedAt(field: Field, cuts: readonly Cut[]): Map<string, numb
   return finished
 }
 
+/**
+ * Area of a part less all that was told cut of it [ha]: what the next cut may still take. Below 0 where more was cut than
+ * stood; for the field's key the patches the crew cuts through count with the main stand.
+ */
+export function uncutHa(part: FieldPart, cuts: readonly Cut[]): number {
+  if (part.patch) return part.areaHa - takenHa(part.key, cuts)
+  const together = partsOf(part.field).filter(cutWithMain)
+  return together.reduce((sum, { key, areaHa }) => sum + areaHa - takenHa(key, cuts), 0)
+}
+
 function standingInField(field: Field, cuts: readonly Cut[]): Map<string, number> {
   const parts = partsOf(field)
   const left = new Map(parts.map((part) => [part.key, Math.max(0, part.areaHa - takenFrom(part.key, part, cuts))]))
