@@ -34,7 +34,7 @@ export function sayMorning(message: MorningMessage): Line[] {
   say('headline', english.headline(message.headline, manner))
   if (message.dueEpochH !== undefined) say('work', english.late(message.dueEpochH, message.nowEpochH, manner))
   if (message.headline.kind === 'run') say('work', english.work(message.headline.run, manner))
-  for (const run of message.after) say('after', english.then(run, manner))
+  for (const run of message.after) say('after', english.afterwards(run, manner))
   if (message.turns.length > 0) say('after', english.turns(message.turns))
   for (const said of message.leave) say('leave', english.leave(said, manner))
   if (message.headline.kind !== 'no-forecast') {

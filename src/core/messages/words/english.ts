@@ -111,7 +111,7 @@ export function work(run: SaidRun, manner: Manner): string {
   return `${machines} ${share}: ${grain(run.massT, run.lbPerBu, manner)}, ${count(run.truckLoads, 'truckload', 'truckloads')}.`
 }
 
-export function then(run: SaidRun, manner: Manner): string {
+export function afterwards(run: SaidRun, manner: Manner): string {
   return `Then ${run.partName} from ${clock(run.startEpochH, manner)} to ${clock(run.endEpochH, manner)}: ${crop(run.crop)} ${moisture(run.startMoistureWb, manner)}, ${bareArea(run.areaHa, manner)} of ${area(run.ofAreaHa, manner)}.`
 }
 
