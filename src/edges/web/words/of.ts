@@ -1,0 +1,8 @@
+/** The words of a language. */
+import type { Language } from '#core/farm/farm.ts'
+import { english } from './english.ts'
+import type { Words } from './words.ts'
+
+const WORDS: { readonly [L in Language]: Words } = { en: english, es: english }
+
+export const wordsOf = (language: Language): Words => WORDS[language]

@@ -1,0 +1,47 @@
+/** The demo farm as a service in memory, its clock standing still at the recorded morning. */
+import { fileURLToPath } from 'node:url'
+import type { Farm } from '#core/farm/farm.ts'
+import { epochHoursOf } from '#core/units/time.ts'
+import { loadFarm } from '#edges/config/load.ts'
+import { readRecordedWeather, recordedForecast, recordedObservations } from '#edges/sources/recorded/index.ts'
+import type { Suppliers } from '#work/find-weather.ts'
+import { type DayMade, dayBefore, dayFromSources } from '#work/morning.ts'
+import type { Service } from '#work/service.ts'
+
+const DEMO_FARM = fileURLToPath(new URL('../../../../config/demo/farm.yaml', import.meta.url))
+const AHEAD_H = 240
+
+export interface DemoChange {
+  readonly farm?: (farm: Farm) => Farm
+  /** Hours after the demo's start. */
+  readonly laterH?: number
+  /** Every asking for weather fails. */
+  readonly noWeather?: boolean
+}
+
+export async function demoService(change: DemoChange = {}): Promise<Service> {
+  const { farm: read } = await loadFarm(DEMO_FARM)
+  const farm = change.farm?.(read) ?? read
+  const source = farm.weather.find((found) => found.kind === 'recorded')
+  if (!source) throw new Error('The demo farm has no recorded weather')
+  const full = readRecordedWeather(source.file, farm.home, {
+    source: 'recorded weather',
+    attribution: source.credit,
+    licence: source.licence,
+    remarks: [],
+  })
+  const suppliers: Suppliers = change.noWeather
+    ? { forecasts: [], observations: [] }
+    : { forecasts: [recordedForecast(full, AHEAD_H)], observations: [recordedObservations(full)] }
+  const now = epochHoursOf(source.clock.toZonedDateTime(farm.timeZone).toInstant()) + (change.laterH ?? 0)
+  let made: Promise<DayMade> | undefined
+  return {
+    farm,
+    current: () => {
+      made ??= dayFromSources(farm, suppliers, now, dayBefore(farm, suppliers, now))
+      return made
+    },
+    tick: () => Promise.resolve(),
+    clock: () => now,
+  }
+}
