@@ -21,7 +21,6 @@ import type { Outlook } from '#core/outlook/outlook.ts'
 import { bulkDensityKgM3 } from '#core/planning/capacity/cutting.ts'
 import { outfitRate } from '#core/planning/capacity/outfit.ts'
 import { firstPlan } from '#core/planning/first-plan.ts'
-import { haulEndOn } from '#core/planning/haul-end.ts'
 import type { DayPlan } from '#core/planning/plan.ts'
 import type { CropName } from '#core/science/crop.ts'
 import { estimateMaturity, type MaturityEstimate } from '#core/science/growth/maturity.ts'
@@ -105,7 +104,6 @@ export function makeDay(input: DayInput): Day {
     nowEpochH,
     standingHa,
     rateOf: rateIn(farm),
-    haulEndOf: haulEndOn(farm, date),
   })
   const dewCrop: CropName = plan.runs[0]?.part.field.crop ?? parts[0]?.field.crop ?? 'soybean'
   const dew = dewTimes(ahead, aheadCell.crop(dewCrop).waterMm, date, farm.timeZone)

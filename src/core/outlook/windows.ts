@@ -13,7 +13,7 @@ export interface WindowInput {
 }
 
 /** An hour belongs to a window when it is fit in at least half of the courses. */
-const LIKELY = 0.5
+export const LIKELY = 0.5
 /** A course keeps a window when it is fit in four hours of five. */
 const HOLDS_SHARE = 0.8
 /** Shorter runs are not worth moving an outfit for (common practice, no source) [h]. */
@@ -26,7 +26,8 @@ export function findWindows(input: WindowInput): FitWindow[] {
     const likely = h < input.hours && input.fitChance[h]! >= LIKELY
     if (likely && from < 0) from = h
     if (!likely && from >= 0) {
-      if (h - from >= SHORTEST_H) windows.push(describeWindow(input, from, h))
+      const window = describeWindow(input, from, h)
+      if (window.endEpochH - window.startEpochH >= SHORTEST_H) windows.push(window)
       from = -1
     }
   }

@@ -8,8 +8,9 @@
 import type { Farm, Outfit } from '#core/farm/farm.ts'
 import type { FieldPart } from '#core/field/parts.ts'
 import type { FitWindow, Outlook } from '#core/outlook/outlook.ts'
-import { hoursOfLocalDay } from '#core/units/time.ts'
+import { epochHoursAtMinute, hoursOfLocalDay } from '#core/units/time.ts'
 import type { OutfitRate } from './capacity/outfit.ts'
+import { buyerShutsAt, haulEnd, leftOnWheelsL } from './haul-end.ts'
 import { moveHours } from './moving.ts'
 import type { DayPlan, Ranked, Run } from './plan.ts'
 import { makeRun } from './run.ts'
@@ -25,8 +26,6 @@ export interface PlanInput {
   readonly standingHa: ReadonlyMap<string, number>
   /** What an outfit does in a part; undefined = it has no head for the crop. */
   readonly rateOf: (outfit: Outfit, part: FieldPart, moistureWb: number) => OutfitRate | undefined
-  /** Until when an outfit can get rid of what it cuts in a part today, hours since the epoch. */
-  readonly haulEndOf: (outfit: Outfit, part: FieldPart, rate: OutfitRate) => number
 }
 
 /** A run shorter than this is not worth the move (common practice, no source) [h]. */
@@ -39,6 +38,9 @@ interface Candidate {
   readonly outlook: Outlook
   readonly window: FitWindow
   readonly riskPerHaDay: number
+  /** Moisture that the buyer pays on [% wet basis]. */
+  readonly standardWb: number
+  readonly shutsEpochH: number
 }
 
 interface OutfitClock {
@@ -46,25 +48,44 @@ interface OutfitClock {
   freeEpochH: number
   readonly endEpochH: number
   at: FieldPart | undefined
+  /** What stands on its wheels for tomorrow [L]. */
+  loadedL: number
   /** What lured it away from its last run: that comes next, whatever else is open. */
   bound: Candidate | undefined
+}
+
+/** What is still to be had, run down as runs are set. */
+interface Left {
+  /** By part key [ha]. */
+  readonly areaHa: Map<string, number>
+  /** What a buyer still takes today, by id [t]. */
+  readonly buyerT: Map<string, number>
 }
 
 export function firstPlan(input: PlanInput): DayPlan {
   const { farm, date } = input
   const dayEnd = hoursOfLocalDay(date, farm.timeZone).endEpochH
-  const left = new Map(input.outlooks.map(({ part }) => [part.key, input.standingHa.get(part.key) ?? part.areaHa]))
+  const left: Left = {
+    areaHa: new Map(input.outlooks.map(({ part }) => [part.key, input.standingHa.get(part.key) ?? part.areaHa])),
+    buyerT: new Map(farm.buyers.map(({ id, dailyT }) => [id, dailyT ?? Number.POSITIVE_INFINITY])),
+  }
 
   const ranking: (Ranked & { readonly outlook: Outlook })[] = input.outlooks
-    .filter(({ part }) => left.get(part.key)! > 0)
+    .filter(({ part }) => left.areaHa.get(part.key)! > 0)
     .map((outlook) => ({ part: outlook.part, outlook, ...riskOf(outlook, farm) }))
     .map((ranked) => ({ ...ranked, fitToday: ranked.outlook.windows.some((w) => w.startEpochH < dayEnd) }))
-    .sort((a, b) => b.atRiskPerHaDay - a.atRiskPerHaDay || a.part.key.localeCompare(b.part.key, 'en'))
+    .sort(byRisk)
 
   const candidates: Candidate[] = ranking.flatMap(({ outlook, atRiskPerHaDay: riskPerHaDay }) =>
     outlook.windows
       .filter((window) => window.startEpochH < dayEnd)
-      .map((window) => ({ outlook, window, riskPerHaDay })),
+      .map((window) => ({
+        outlook,
+        window,
+        riskPerHaDay,
+        standardWb: termsFor(outlook.part, farm)?.standardMoistureWb ?? Number.NaN,
+        shutsEpochH: buyerShutsAt(outlook.part, farm, date),
+      })),
   )
   const clocks = farm.outfits
     .filter((outfit) => !outfit.daysOff.includes(date.dayOfWeek))
@@ -80,17 +101,33 @@ export function firstPlan(input: PlanInput): DayPlan {
       continue
     }
     runs.push(run)
-    left.set(run.part.key, Math.max(0, left.get(run.part.key)! - run.areaHa))
+    const { key, field } = run.part
+    left.areaHa.set(key, Math.max(0, left.areaHa.get(key)! - run.areaHa))
+    left.buyerT.set(field.buyerId, left.buyerT.get(field.buyerId)! - run.massT)
     clock.freeEpochH = run.endEpochH
     clock.at = run.part
+    clock.loadedL += leftOnWheelsL(run, buyerShutsAt(run.part, farm, date))
   }
   runs.sort((a, b) => a.startEpochH - b.startEpochH)
   return {
     date,
     runs,
-    waiting: waitingParts(ranking, runs, left, { farm, dayEnd, rateOf: input.rateOf }),
+    waiting: waitingParts(ranking, runs, left.areaHa, {
+      farm,
+      dayEnd,
+      nowEpochH: input.nowEpochH,
+      shortestH: SHORTEST_RUN_H,
+      rateOf: input.rateOf,
+    }),
     ranking: ranking.map(({ part, atRiskPerHaDay: risk, fitToday }) => ({ part, atRiskPerHaDay: risk, fitToday })),
   }
+}
+
+/** Highest risk first; what is not known comes last. */
+function byRisk(a: Ranked, b: Ranked): number {
+  const known = ({ atRiskPerHaDay }: Ranked) =>
+    Number.isNaN(atRiskPerHaDay) ? Number.NEGATIVE_INFINITY : atRiskPerHaDay
+  return known(b) - known(a) || a.part.key.localeCompare(b.part.key, 'en')
 }
 
 const byFree = (a: OutfitClock, b: OutfitClock): number =>
@@ -106,15 +143,13 @@ export const termsFor = (part: FieldPart, farm: Farm) =>
   farm.buyers.find(({ id }) => id === part.field.buyerId)?.terms.find(({ crop }) => crop === part.field.crop)
 
 function outfitClock(outfit: Outfit, date: Temporal.PlainDate, timeZone: string, nowEpochH: number): OutfitClock {
-  const at = (minute: number) =>
-    date.toZonedDateTime({ timeZone, plainTime: Temporal.PlainTime.from({ hour: 0 }) }).add({ minutes: minute })
-      .epochMilliseconds / 3_600_000
   const { startMinute, endMinute } = outfit.crewHours
   return {
     outfit,
-    freeEpochH: Math.max(nowEpochH, at(startMinute)),
-    endEpochH: at(endMinute),
+    freeEpochH: Math.max(nowEpochH, epochHoursAtMinute(date, startMinute, timeZone)),
+    endEpochH: epochHoursAtMinute(date, endMinute, timeZone),
     at: undefined,
+    loadedL: 0,
     bound: undefined,
   }
 }
@@ -134,26 +169,34 @@ const LEAST_HOUR_WORTH = 100
 
 /**
  * What an outfit does next: of what can be opened about now the part that loses most by waiting; it stays until done, until
- * the window closes, or until a part opens that is worth the move.
+ * the window closes, or until a part opens that is worth the move. A part that opens too soon for a run before it is
+ * waited for.
  */
-function nextRun(
-  clock: OutfitClock,
-  candidates: readonly Candidate[],
-  left: ReadonlyMap<string, number>,
-  input: PlanInput,
-): Run | undefined {
+function nextRun(clock: OutfitClock, candidates: readonly Candidate[], left: Left, input: PlanInput): Run | undefined {
   const options = candidates.flatMap((candidate) => optionFor(clock, candidate, left, input))
   const earliest = Math.min(...options.map(({ start }) => start))
   const bound = options.find(({ candidate }) => candidate === clock.bound)
-  const [chosen] = bound ? [bound] : options.filter(({ start }) => start <= earliest + SHORTEST_RUN_H).sort(byScore)
-  if (!chosen) return undefined
-  const lure = options
+  let chosen = bound ?? options.filter(({ start }) => start <= earliest + SHORTEST_RUN_H).sort(byScore)[0]
+  while (chosen) {
+    const lure = lureFrom(chosen, options)
+    if (!lure) break
+    const end = lure.start - moveHours(chosen.candidate.outlook.part, lure.candidate.outlook.part)
+    if (end - chosen.start >= SHORTEST_RUN_H) {
+      clock.bound = lure.candidate
+      return makeRun({ ...chosen, outfit: clock.outfit, end })
+    }
+    chosen = lure
+  }
+  clock.bound = undefined
+  return chosen && makeRun({ ...chosen, outfit: clock.outfit })
+}
+
+/** What opens first of what is worth leaving a part for. */
+function lureFrom(chosen: Option, options: readonly Option[]): Option | undefined {
+  return options
     .filter((option) => option.start > chosen.start + SHORTEST_RUN_H && option.start < chosen.end)
     .filter((option) => worthTheMove(chosen, option))
     .sort((a, b) => a.start - b.start || byScore(a, b))[0]
-  clock.bound = lure?.candidate
-  const end = lure ? lure.start - moveHours(chosen.candidate.outlook.part, lure.candidate.outlook.part) : chosen.end
-  return makeRun({ ...chosen, outfit: clock.outfit, end: Math.max(end, chosen.start + SHORTEST_RUN_H / 3) })
 }
 
 const byScore = (a: Option, b: Option): number =>
@@ -166,24 +209,21 @@ function worthTheMove(from: Option, to: Option): boolean {
   return (to.score - from.score) * (to.end - to.start) > move * Math.max(LEAST_HOUR_WORTH, from.score)
 }
 
-function optionFor(
-  clock: OutfitClock,
-  candidate: Candidate,
-  left: ReadonlyMap<string, number>,
-  input: PlanInput,
-): Option[] {
+function optionFor(clock: OutfitClock, candidate: Candidate, left: Left, input: PlanInput): Option[] {
   const { outlook, window } = candidate
-  const areaLeft = left.get(outlook.part.key) ?? 0
+  const { key, field } = outlook.part
+  const areaLeft = left.areaHa.get(key) ?? 0
   const rate = input.rateOf(clock.outfit, outlook.part, window.startMoistureWb)
   if (areaLeft <= SLIVER_HA || !rate || !(rate.haPerH > 0)) return []
+  const takenHa = left.buyerT.get(field.buyerId)! / field.usualYieldTHa
   const needed = areaLeft / rate.haPerH
   const start = Math.max(clock.freeEpochH + moveHours(clock.at, outlook.part), window.startEpochH)
-  const end = Math.min(
+  const lastEpochH = Math.min(
     window.endEpochH,
     clock.endEpochH,
-    start + needed,
-    input.haulEndOf(clock.outfit, outlook.part, rate),
+    haulEnd(clock.outfit, rate, candidate.shutsEpochH, start, clock.loadedL),
   )
-  if (end - start < Math.min(SHORTEST_RUN_H, needed)) return []
-  return [{ candidate, rate, start, end, areaLeft, score: candidate.riskPerHaDay * rate.haPerH }]
+  const lastsH = Math.min(lastEpochH - start, needed, takenHa / rate.haPerH)
+  if (lastsH < Math.min(SHORTEST_RUN_H, needed)) return []
+  return [{ candidate, rate, start, end: start + lastsH, areaLeft, score: candidate.riskPerHaDay * rate.haPerH }]
 }

@@ -1,7 +1,6 @@
 /** One run of an outfit in a part, with the area, grain and loads that come out of it. */
 import type { Outfit } from '#core/farm/farm.ts'
 import type { FitWindow, Outlook } from '#core/outlook/outlook.ts'
-import { CROP_TRADE } from '#core/science/crop.ts'
 import { headerLossFraction } from '#core/science/loss/header.ts'
 import { massAtMoisture } from '#core/science/money/shrink.ts'
 import { bulkDensityKgM3, litresFromTonnes } from './capacity/cutting.ts'
@@ -10,7 +9,13 @@ import type { Run } from './plan.ts'
 
 export interface RunInput {
   readonly outfit: Outfit
-  readonly candidate: { readonly outlook: Outlook; readonly window: FitWindow; readonly riskPerHaDay: number }
+  readonly candidate: {
+    readonly outlook: Outlook
+    readonly window: FitWindow
+    readonly riskPerHaDay: number
+    /** Moisture that the buyer pays on [% wet basis]. */
+    readonly standardWb: number
+  }
   readonly rate: OutfitRate
   readonly start: number
   readonly end: number
@@ -18,7 +23,7 @@ export interface RunInput {
 }
 
 export function makeRun({ outfit, candidate, rate, start, end, areaLeft }: RunInput): Run {
-  const { outlook, window, riskPerHaDay } = candidate
+  const { outlook, window, riskPerHaDay, standardWb } = candidate
   const { part } = outlook
   const crop = part.field.crop
   const areaHa = Math.min(areaLeft, rate.haPerH * (end - start))
@@ -27,7 +32,7 @@ export function makeRun({ outfit, candidate, rate, start, end, areaLeft }: RunIn
   const middleWb = (startMoistureWb + endMoistureWb) / 2
   const gathered = 1 - headerLossFraction(crop, middleWb)
   const massT = areaHa * part.field.usualYieldTHa * gathered
-  const wetMassT = massAtMoisture(massT, CROP_TRADE[crop].standardMoistureWb, middleWb)
+  const wetMassT = massAtMoisture(massT, standardWb, middleWb)
   const volumeL = litresFromTonnes(wetMassT, bulkDensityKgM3(crop))
   const meanTruckL = outfit.trucks.reduce((sum, truck) => sum + truck.capacityL, 0) / outfit.trucks.length
   return {

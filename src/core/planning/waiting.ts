@@ -1,13 +1,16 @@
 /** What is not run today, and why. */
 import type { Farm } from '#core/farm/farm.ts'
-import type { Outlook } from '#core/outlook/outlook.ts'
-import { commonestHoldback } from '#core/outlook/windows.ts'
+import type { FitWindow, Outlook } from '#core/outlook/outlook.ts'
+import { commonestHoldback, LIKELY } from '#core/outlook/windows.ts'
 import type { PlanInput } from './first-plan.ts'
 import type { Run, Waiting } from './plan.ts'
 
 interface Day {
   readonly farm: Farm
+  readonly nowEpochH: number
   readonly dayEnd: number
+  /** A shorter run is not worth the move [h]. */
+  readonly shortestH: number
   readonly rateOf: PlanInput['rateOf']
 }
 
@@ -29,18 +32,21 @@ export function waitingParts(
 
 function describe(outlook: Outlook, day: Day): Waiting {
   const best = bestHour(outlook, day.dayEnd)
-  const today = outlook.windows.find((window) => window.startEpochH < day.dayEnd)
+  const today = outlook.windows.filter((window) => window.startEpochH < day.dayEnd)
   const later = outlook.windows.find((window) => window.startEpochH >= day.dayEnd)
   const next = later && { startEpochH: later.startEpochH, chance: later.chance }
   const moistureWb = outlook.medianWb[best]!
-  return { part: outlook.part, reason: reasonFor(outlook, best, today !== undefined, day), moistureWb, next }
+  return { part: outlook.part, reason: reasonFor(outlook, best, today, day), moistureWb, next }
 }
 
-function reasonFor(outlook: Outlook, best: number, fitToday: boolean, day: Day): Waiting['reason'] {
-  if (fitToday) {
+function reasonFor(outlook: Outlook, best: number, today: readonly FitWindow[], day: Day): Waiting['reason'] {
+  if (today.length > 0) {
+    const longestH = Math.max(...today.map((w) => w.endEpochH - Math.max(w.startEpochH, day.nowEpochH)))
+    if (longestH < day.shortestH) return 'short-window'
     const headed = day.farm.outfits.some((outfit) => day.rateOf(outfit, outlook.part, outlook.medianWb[best]!))
     return headed ? 'later-turn' : 'no-outfit'
   }
+  if (outlook.fitChance[best]! >= LIKELY) return 'short-window'
   const holdback = commonestHoldback(outlook, best)
   if (outlook.part.patch?.kind === 'green' && (holdback === 'wet-grain' || holdback === 'unripe')) return 'patch-green'
   return holdback ?? 'short-window'

@@ -33,3 +33,14 @@ export function hoursOfLocalDay(
     endEpochH: Math.ceil(epochHoursOf(end.toInstant())),
   }
 }
+
+/**
+ * A minute of the clock on the wall, on a day of any length.
+ *
+ * @param minute minutes after midnight as the clock shows them [min]; 1,440 is the midnight that ends the day.
+ * @returns hours since the epoch. A minute that the clock skips is taken as long after the last one before it.
+ */
+export function epochHoursAtMinute(date: Temporal.PlainDate, minute: number, timeZone: string): number {
+  const wall = date.toPlainDateTime().add({ minutes: minute })
+  return epochHoursOf(wall.toZonedDateTime(timeZone).toInstant())
+}
