@@ -5,6 +5,7 @@
 import type { Farm, Field } from '#core/farm/farm.ts'
 import type { Cut } from '#core/field/cut.ts'
 import type { FieldEvent } from '#core/field/event.ts'
+import { USUAL_SD_WB } from '#core/field/filter/reading-error.ts'
 import { type FieldPart, partsOf } from '#core/field/parts.ts'
 import {
   type BlendShare,
@@ -81,15 +82,12 @@ const AREA_SLACK_HA = 0.5
 /** No grain crop yields more [t/ha]. */
 const MOST_T_PER_HA = 30
 
-/** Usual error of one reading, standard deviation [points], where the farm told nothing (a choice, no source). */
-const USUAL_ERROR_WB: { readonly [K in InstrumentKind]: number } = { combine: 0.8, hand: 0.5, ticket: 0.3 }
-
 export async function takeReading(book: Book, told: ToldReading): Promise<Answer<'reading'>> {
   const part = findPart(book.farm, told)
   if ('code' in part) return refused(part)
   const { moistureWb } = told
   if (!moistureHolds(moistureWb)) return refused(moistureFault(moistureWb))
-  const { kind, id, sdWb = USUAL_ERROR_WB[kind], offsetWb } = told.instrument
+  const { kind, id, sdWb = USUAL_SD_WB[kind], offsetWb } = told.instrument
   if (!(sdWb > 0 && sdWb <= LARGEST_ERROR_WB)) {
     return refused({ code: 'error-impossible', said: sdWb, largest: LARGEST_ERROR_WB })
   }

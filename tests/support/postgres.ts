@@ -1,5 +1,5 @@
 /**
- * A PostgreSQL for the storage suite: the one POSTGRES_URL names (its tables are dropped), or a throw-away server from the
+ * A PostgreSQL for the storage suite: the one POSTGRES_URL names (it must let us create databases), or a throw-away server from the
  * programs Debian installs. `.ci/run` installs them, so under CI their absence is a failure; elsewhere it is said aloud.
  */
 import { execFileSync } from 'node:child_process'
@@ -50,13 +50,23 @@ function startThrowAway(programs: string): Postgres {
   }
   try {
     run('initdb', '-D', data, '-U', 'threshday', '--auth=trust', '--encoding=UTF8', '--no-sync')
-    run('pg_ctl', '-D', data, '-w', '-l', join(home, 'log'), '-o', `-k ${home} -c listen_addresses=`, 'start')
+    run(
+      'pg_ctl',
+      '-D',
+      data,
+      '-w',
+      '-l',
+      join(home, 'log'),
+      '-o',
+      `-k ${home} -c listen_addresses= -c fsync=off`,
+      'start',
+    )
   } catch (failure) {
     rmSync(home, { recursive: true, force: true })
     throw failure
   }
   return {
-    url: `postgres://threshday@/postgres?host=${encodeURIComponent(home)}`,
+    url: `postgres://threshday@localhost/postgres?host=${encodeURIComponent(home)}`,
     stop: () => {
       run('pg_ctl', '-D', data, '-m', 'immediate', 'stop')
       rmSync(home, { recursive: true, force: true })
