@@ -107,7 +107,7 @@ export function makeDay(input: DayInput): Day {
   })
   const dewCrop: CropName = plan.runs[0]?.part.field.crop ?? parts[0]?.field.crop ?? 'soybean'
   const dew = dewTimes(ahead, aheadCell.crop(dewCrop).waterMm, date, farm.timeZone)
-  const published = publish(date, farm.timeZone, plan, outlooks, rainChanceWithin(ahead, RAIN_CHANCE_H))
+  const published = publish(date, nowEpochH, farm.timeZone, plan, outlooks, rainChanceWithin(ahead, RAIN_CHANCE_H))
   const named = plan.runs.slice(0, RUNS_COMPARED).map(({ part }) => ({ key: part.key, name: partName(part) }))
   const message = composeMorning({
     farm,

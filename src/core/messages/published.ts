@@ -8,6 +8,8 @@ import { partName } from './names.ts'
 
 export interface PublishedDay {
   readonly date: Temporal.PlainDate
+  /** When it was made, hours since the epoch. */
+  readonly atEpochH: number
   readonly firstPart: string | undefined
   /** What each part was expected to do on a day, by ISO date and part key. */
   readonly expected: readonly Expectation[]
@@ -30,6 +32,7 @@ const DAYS_KEPT = 3
 
 export function publish(
   date: Temporal.PlainDate,
+  atEpochH: number,
   timeZone: string,
   plan: DayPlan,
   outlooks: readonly Outlook[],
@@ -38,6 +41,7 @@ export function publish(
   const dates = Array.from({ length: DAYS_KEPT }, (_, d) => date.add({ days: d }))
   return {
     date,
+    atEpochH,
     firstPart: plan.runs[0] && partName(plan.runs[0].part),
     expected: outlooks.flatMap((outlook) => dates.map((day) => expectationOf(outlook, day, timeZone))),
     rainChance,
@@ -64,6 +68,7 @@ const WINDOW_STEP_H = 1
 const RAIN_STEP = 0.2
 const MOST_CHANGES = 3
 
+/** @param planned the parts that the message names; one that is run twice is compared once. */
 export function changesSince(
   yesterday: PublishedDay | undefined,
   today: PublishedDay,
@@ -77,13 +82,16 @@ export function changesSince(
   if (yesterday.firstPart && today.firstPart && yesterday.firstPart !== today.firstPart) {
     changes.push({ kind: 'first-field', was: yesterday.firstPart, now: today.firstPart })
   }
-  for (const { key, name } of planned) {
+  const names = new Map(planned.map(({ key, name }) => [key, name]))
+  for (const [key, name] of names) {
     const was = foreseen(key, yesterday)
     const now = foreseen(key, today)
     if (!was || !now) continue
     if (Math.abs(now.afternoonWb - was.afternoonWb) >= MOISTURE_STEP) {
       changes.push({ kind: 'moisture', partName: name, fromWb: was.afternoonWb, toWb: now.afternoonWb })
     }
+    // A window already open when the day is told again has no opening to compare.
+    if (was.opensEpochH < today.atEpochH) continue
     for (const [edge, field] of [
       ['opens', 'opensEpochH'],
       ['closes', 'closesEpochH'],

@@ -66,24 +66,28 @@ export interface FireDay {
   readonly grassIndex: number
 }
 
-/** The worst level of a span, when it holds, and the hour that is driest and windiest for fire. */
+/**
+ * The worst level of a span, when it holds, and how dry and windy it gets.
+ * Hours that are not known are passed over; NaN where none is known.
+ */
 export function fireThrough(weather: Weather, fire: FireOutlook, fromEpochH: number, toEpochH: number): FireDay {
   const first = Math.max(0, Math.floor(fromEpochH - weather.startEpochH))
   const last = Math.min(weather.hours, Math.ceil(toEpochH - weather.startEpochH))
   let worst = 0
   let known = true
-  let lowestHumidity = Number.POSITIVE_INFINITY
-  let highestGust = Number.NEGATIVE_INFINITY
-  let highestIndex = Number.NEGATIVE_INFINITY
+  let lowestHumidity = Number.NaN
+  let highestGust = Number.NaN
+  let highestIndex = Number.NaN
   for (let h = first; h < last; h++) {
     const level = fire.level[h]!
     if (level === LEVEL_UNKNOWN) known = false
     else worst = Math.max(worst, level)
     const mean = (values: Float32Array) => meanOfMembers(values, weather, h)
     const humidity = mean(weather.relHumidity)
-    lowestHumidity = Math.min(lowestHumidity, humidity)
-    highestGust = Math.max(highestGust, mean(weather.gustMs))
-    highestIndex = Math.max(highestIndex, grassIndexMark4(mean(weather.airTempC), humidity, mean(weather.windMs)))
+    const index = grassIndexMark4(mean(weather.airTempC), humidity, mean(weather.windMs))
+    lowestHumidity = -highestKnown(-lowestHumidity, -humidity)
+    highestGust = highestKnown(highestGust, mean(weather.gustMs))
+    highestIndex = highestKnown(highestIndex, index)
   }
   const at = (wanted: number, step: 1 | -1): number => {
     for (let h = step > 0 ? first : last - 1; h >= first && h < last; h += step) if (fire.level[h] === wanted) return h
@@ -100,6 +104,8 @@ export function fireThrough(weather: Weather, fire: FireOutlook, fromEpochH: num
     grassIndex: highestIndex,
   }
 }
+
+const highestKnown = (a: number, b: number): number => (Number.isNaN(a) ? b : Number.isNaN(b) ? a : Math.max(a, b))
 
 function meanOfMembers(values: Float32Array, weather: Weather, hour: number): number {
   let sum = 0

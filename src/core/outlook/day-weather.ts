@@ -58,46 +58,66 @@ const RAIN_CHANCE_SAID = 0.3
 const RAIN_DAY_MM = 1
 const RAIN_HOUR_MM = 0.25
 
-/** The first day in sight on which rain is more likely than usual, and when in it. */
+/** Days that overlap the first rainy one are looked at too, every six hours, for the one most likely rainy [h]. */
+const STEP_H = 6
+const DAY_H = 24
+
+/**
+ * The first day in sight on which rain is more likely than usual, and when in it.
+ *
+ * A day is any 24 hours. Of the days that overlap the first one with enough chance, the one with the highest is told, so
+ * that the edge of a rain that is almost sure is not told as a small chance.
+ */
 export function rainAhead(weather: Weather): RainAhead {
-  const { hours, members, startEpochH, rainMm } = weather
-  if (hours === 0) return { kind: 'unknown' }
-  for (let from = 0; from + 24 <= hours; from += 6) {
-    const totals: number[] = []
-    const starts: number[] = []
-    for (let m = 0; m < members; m++) {
-      let total = 0
-      let start = -1
-      for (let h = from; h < from + 24; h++) {
-        const mm = rainMm[m * hours + h]!
-        if (Number.isNaN(mm))
-          return from === 0 ? { kind: 'unknown' } : { kind: 'none-in-sight', untilEpochH: startEpochH + h }
-        total += mm
-        if (start < 0 && mm >= RAIN_HOUR_MM) start = h
-      }
-      if (total >= RAIN_DAY_MM && start >= 0) {
-        totals.push(total)
-        starts.push(start)
-      }
-    }
-    if (totals.length / members >= RAIN_CHANCE_SAID) {
-      return {
-        kind: 'expected',
-        startEpochH:
-          startEpochH +
-          quantileOfSorted(
-            starts.sort((a, b) => a - b),
-            0.5,
-          ),
-        chance: totals.length / members,
-        amountMm: quantileOfSorted(
-          totals.sort((a, b) => a - b),
-          0.5,
-        ),
-      }
-    }
+  const { hours, startEpochH } = weather
+  const known = knownRainHours(weather)
+  if (known === 0) return { kind: 'unknown' }
+  let best: RainDay | undefined
+  let lastFrom = known - DAY_H
+  for (let from = 0; from <= lastFrom; from += STEP_H) {
+    const day = rainDay(weather, from)
+    if (day.chance < RAIN_CHANCE_SAID) continue
+    if (!best) lastFrom = Math.min(lastFrom, from + DAY_H - STEP_H)
+    if (!best || day.chance > best.chance) best = day
   }
-  return { kind: 'none-in-sight', untilEpochH: startEpochH + hours }
+  if (best) return { kind: 'expected', ...best }
+  return known < Math.min(DAY_H, hours)
+    ? { kind: 'unknown' }
+    : { kind: 'none-in-sight', untilEpochH: startEpochH + known }
+}
+
+/** Hours from the start for which the rain is known in every member. */
+function knownRainHours({ hours, members, rainMm }: Weather): number {
+  for (let h = 0; h < hours; h++) {
+    for (let m = 0; m < members; m++) if (Number.isNaN(rainMm[m * hours + h]!)) return h
+  }
+  return hours
+}
+
+interface RainDay {
+  readonly startEpochH: number
+  readonly chance: number
+  readonly amountMm: number
+}
+
+/** The day from an hour on: share of members in which it rains, and the median start and amount of those. */
+function rainDay({ hours, members, startEpochH, rainMm }: Weather, from: number): RainDay {
+  const totals: number[] = []
+  const starts: number[] = []
+  for (let m = 0; m < members; m++) {
+    const day = rainMm.subarray(m * hours + from, m * hours + from + DAY_H)
+    const total = day.reduce((sum, mm) => sum + mm, 0)
+    const start = day.findIndex((mm) => mm >= RAIN_HOUR_MM)
+    if (total < RAIN_DAY_MM || start < 0) continue
+    totals.push(total)
+    starts.push(from + start)
+  }
+  const median = (values: number[]) =>
+    quantileOfSorted(
+      values.sort((a, b) => a - b),
+      0.5,
+    )
+  return { startEpochH: startEpochH + median(starts), chance: totals.length / members, amountMm: median(totals) }
 }
 
 /** @returns share of members with at least 1 mm in the first `spanH` hours, 0-1. */

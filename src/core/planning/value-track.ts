@@ -27,9 +27,10 @@ const WAIT_DAYS = 5
 export function atRiskPerHaDay(track: ValueTrack): number {
   const last = Math.min(WAIT_DAYS, track.fromDay.length - 1)
   const now = track.fromDay[0]!
-  const waiting = (now - track.fromDay[last]!) / WAIT_DAYS
+  if (last < 1) return 0
+  const waiting = (now - track.fromDay[last]!) / last
   if (!track.dryEnough) return waiting
-  return Math.max(waiting, (now * (track.lossFromDay[last]! - track.lossFromDay[0]!)) / WAIT_DAYS)
+  return Math.max(waiting, (now * (track.lossFromDay[last]! - track.lossFromDay[0]!)) / last)
 }
 
 export function trackValue(outlook: Outlook, terms: PaymentTerms, timeZone: string, days: number): ValueTrack {
@@ -49,9 +50,10 @@ export function trackValue(outlook: Outlook, terms: PaymentTerms, timeZone: stri
     })
   const { refuseAboveWb: _, ...neverRefused } = terms
   for (let c = 0; c < courses; c++) {
-    // Never fit in the whole horizon: cut wet at the end and pay for it.
-    let next = worth(c * hours + hours - 1, neverRefused)
+    // Never fit in the whole horizon: cut wet at the end of what is known and pay for it.
     let nextHour = hours - 1
+    while (nextHour > 0 && Number.isNaN(moistureWb[c * hours + nextHour]!)) nextHour--
+    let next = worth(c * hours + nextHour, neverRefused)
     for (let d = bounds.length - 1; d >= 0; d--) {
       const { from, to } = bounds[d]!
       const values: number[] = []
