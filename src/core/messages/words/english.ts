@@ -144,12 +144,24 @@ export function turns(names: readonly string[]): string {
 }
 
 export function dew(said: SaidDew, manner: Manner): string {
-  const off = Number.isNaN(said.offEpochH) ? undefined : clock(said.offEpochH, manner)
   const on = Number.isNaN(said.onEpochH) ? undefined : clock(said.onEpochH, manner)
-  if (off && on) return `Dew off ${off}, back ${on}.`
-  if (off) return `Dew off ${off}; none back before midnight.`
-  if (on) return `Plants dry from first light; dew back ${on}.`
-  return 'No dew to wait for today.'
+  switch (said.kind) {
+    case 'unknown':
+      return 'Dew: not known.'
+    case 'wet':
+      return said.rainBefore ? 'Rain keeps the plants wet all day.' : 'Plants stay wet all day.'
+    case 'dry':
+      if (!on) return 'No dew to wait for today.'
+      return said.rainAfter ? `Plants dry until rain wets them ${on}.` : `Plants dry from first light; dew back ${on}.`
+    case 'dries': {
+      const off = clock(said.offEpochH, manner)
+      const start = said.rainBefore ? `Plants dry ${off} after the rain` : `Dew off ${off}`
+      if (!on) return said.rainBefore ? `${start}.` : `${start}; none back before midnight.`
+      return said.rainAfter
+        ? `${start}, wet again with rain ${on}.`
+        : `${start}, ${said.rainBefore ? 'dew ' : ''}back ${on}.`
+    }
+  }
 }
 
 export function rainLine(said: SaidRain, manner: Manner): string {
