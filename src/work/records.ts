@@ -212,7 +212,7 @@ async function tell<K extends 'reading' | 'cut' | 'event'>(
   if (timeFault) return refused(timeFault)
   const { replaces } = told
   const key = told.key ?? `${part.key}@${instantOf(atEpochH).toString()}/${content}/${who}`
-  if (key.trim() !== key || key === '' || key.length > LONGEST_KEY) {
+  if (key.trim() !== key || key === '' || key.length > LONGEST_KEY || /\p{Cc}/u.test(key + who)) {
     return refused({ code: 'key-impossible', said: key, longest: LONGEST_KEY })
   }
   const record: FarmRecord<K> = {
