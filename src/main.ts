@@ -56,7 +56,7 @@ async function today(command: Command & { name: 'today' }, environment: Environm
   const memory = replayable ? dayBefore(farm, suppliers, now) : undefined
   const made = await dayFromSources(farm, suppliers, now, memory)
   for (const failure of made.failures) process.stderr.write(`${failure}\n`)
-  process.stdout.write(printToday(made, command.json))
+  process.stdout.write(printToday(farm, made, command.json))
 }
 
 try {

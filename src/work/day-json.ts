@@ -3,6 +3,8 @@
  * docs/today-json.md; `format` changes when a field changes its meaning or goes. SI units, moisture in % wet basis,
  * times as RFC 3339 with the farm's offset; what is not known is null.
  */
+import type { Farm } from '#core/farm/farm.ts'
+import type { MorningMessage } from '#core/messages/morning.ts'
 import { partName } from '#core/messages/names.ts'
 import { sayMorning } from '#core/messages/render-text.ts'
 import type { Outlook } from '#core/outlook/outlook.ts'
@@ -17,23 +19,11 @@ export function dayJson(day: Day) {
   const time = (epochHours: number) => timeIn(epochHours, day.farm.timeZone)
   const { provenance, members } = day.ahead
   return {
-    format: DAY_FORMAT,
-    farm: { id: day.farm.id, name: day.farm.name, timeZone: day.farm.timeZone },
-    now: time(day.nowEpochH),
-    date: day.date.toString(),
-    headline: day.message.headline.kind,
-    lines: sayMorning(day.message),
+    ...headJson(day.farm, day.message),
     runs: day.plan.runs.map((run) => runJson(run, time)),
     waiting: day.plan.waiting.map((waiting) => waitingJson(waiting, time)),
     parts: day.outlooks.map((outlook) => partJson(outlook, day, time)),
-    fire: {
-      level: day.message.fire.level,
-      from: time(day.message.fire.fromEpochH),
-      until: time(day.message.fire.untilEpochH),
-      lowestRelHumidity: known(day.message.fire.relHumidity, 3),
-      highestGustMs: known(day.message.fire.gustMs, 1),
-      highestGrassIndex: known(day.message.fire.grassIndex, 1),
-    },
+    fire: fireJson(day.message.fire, time),
     weather: {
       source: provenance.source,
       attribution: provenance.attribution,
@@ -46,7 +36,37 @@ export function dayJson(day: Day) {
   }
 }
 
+/** The same shape for a day on which the weather could not be used: nothing is named, `reason` says why. */
+export function noDayJson(farm: Farm, message: MorningMessage) {
+  const fire = fireJson(message.fire, (epochHours) => timeIn(epochHours, farm.timeZone))
+  return { ...headJson(farm, message), runs: [], waiting: [], parts: [], fire, weather: null }
+}
+
 type Time = (epochHours: number) => string | null
+
+function headJson(farm: Farm, message: MorningMessage) {
+  const { headline } = message
+  return {
+    format: DAY_FORMAT,
+    farm: { id: farm.id, name: farm.name, timeZone: farm.timeZone },
+    now: timeIn(message.nowEpochH, farm.timeZone),
+    date: message.date.toString(),
+    headline: headline.kind,
+    reason: headline.kind === 'no-forecast' ? headline.reason : null,
+    lines: sayMorning(message),
+  }
+}
+
+function fireJson(fire: MorningMessage['fire'], time: Time) {
+  return {
+    level: fire.level,
+    from: time(fire.fromEpochH),
+    until: time(fire.untilEpochH),
+    lowestRelHumidity: known(fire.relHumidity, 3),
+    highestGustMs: known(fire.gustMs, 1),
+    highestGrassIndex: known(fire.grassIndex, 1),
+  }
+}
 
 function runJson(run: Run, time: Time) {
   return {
@@ -89,11 +109,9 @@ function partJson(outlook: Outlook, day: Day, time: Time) {
     crop: part.field.crop,
     areaHa: known(part.areaHa, 2),
     band: part.field.band,
-    maturity: maturity && {
-      date: maturity.matureOn.toString(),
-      sdDays: known(maturity.sdDays, 1),
-      basis: maturity.basis,
-    },
+    maturity: maturity
+      ? { date: maturity.matureOn.toString(), sdDays: known(maturity.sdDays, 1), basis: maturity.basis }
+      : null,
     windows: outlook.windows.map((window) => ({
       start: time(window.startEpochH),
       end: time(window.endEpochH),

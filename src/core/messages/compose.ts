@@ -64,10 +64,7 @@ export function composeMorning(input: ComposeInput): MorningMessage {
       .filter(({ reason }) => reason !== 'later-turn')
       .slice(0, MOST_LEFT)
       .map(sayLeave),
-    turns: plan.waiting
-      .filter(({ reason }) => reason === 'later-turn')
-      .slice(0, MOST_TURNS)
-      .map(({ part }) => partName(part)),
+    turns: turnsOf(plan),
     dew: input.dew,
     rain: input.rain,
     fire,
@@ -104,7 +101,7 @@ export function composeNoForecast(
     after: [],
     leave: [],
     turns: [],
-    dew: { offEpochH: Number.NaN, onEpochH: Number.NaN },
+    dew: { kind: 'unknown', offEpochH: Number.NaN, onEpochH: Number.NaN, rainBefore: false, rainAfter: false },
     rain: { kind: 'unknown' },
     fire: unknownFire(farm, date),
     dust: undefined,
@@ -114,6 +111,14 @@ export function composeNoForecast(
     weather: { ageH, source: 'none usable', attribution: '', spread: 'single', members: 0, remarks: [reason] },
     cautions: cautionsFor(unknownFire(farm, date), false),
   }
+}
+
+/** Names of what comes after the runs told in full: later runs of today, then fit parts that no machine is free for. */
+function turnsOf({ runs, waiting }: DayPlan): string[] {
+  const told = new Set(runs.slice(0, 1 + MOST_THEN).map(({ part }) => partName(part)))
+  const parts = [...runs, ...waiting.filter(({ reason }) => reason === 'later-turn')]
+  const names = new Set(parts.map(({ part }) => partName(part)))
+  return [...names.difference(told)].slice(0, MOST_TURNS)
 }
 
 const sayRun = (run: Run): SaidRun => ({

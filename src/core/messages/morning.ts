@@ -70,9 +70,14 @@ export interface SaidLeave {
 }
 
 export interface SaidDew {
+  /** `dry`: nothing to wait for; `dries`: wet at first, dry from `offEpochH` on; `wet`: not dry before the day ends. */
+  readonly kind: 'dry' | 'dries' | 'wet' | 'unknown'
   /** Plants dry enough to cut, and wet again in the evening; NaN = not within the day or unknown. */
   readonly offEpochH: number
   readonly onEpochH: number
+  /** Whether rain has its part in the wetness before they are dry, and after. */
+  readonly rainBefore: boolean
+  readonly rainAfter: boolean
 }
 
 export type SaidRain =

@@ -7,10 +7,17 @@ import type { Weather } from '#core/units/weather.ts'
 import { quantileOfSorted } from './quantile.ts'
 
 export interface DewTimes {
+  /** `dry`: nothing to wait for; `dries`: wet at first, dry from `offEpochH` on; `wet`: not dry before the day ends. */
+  readonly kind: 'dry' | 'dries' | 'wet' | 'unknown'
   /** When plants are dry and when they are wet again, hours since the epoch; NaN = not within the day, or unknown. */
   readonly offEpochH: number
   readonly onEpochH: number
+  /** Whether rain has its part in the wetness before they are dry, and after. */
+  readonly rainBefore: boolean
+  readonly rainAfter: boolean
 }
+
+const LIKELY = 0.5
 
 /**
  * Median over the members of the hours at which plants come dry and are wet again.
@@ -22,29 +29,45 @@ export function dewTimes(
   date: Temporal.PlainDate,
   timeZone: string,
 ): DewTimes {
+  const { hours, members, startEpochH, rainMm } = weather
   const { sunriseEpochH } = daylightOf(weather.place, date, timeZone)
   const { endEpochH } = hoursOfLocalDay(date, timeZone)
-  const from = Math.max(1, sunriseEpochH - weather.startEpochH)
-  const to = Math.min(weather.hours, endEpochH - weather.startEpochH)
-  const unknown = { offEpochH: Number.NaN, onEpochH: Number.NaN }
-  if (Number.isNaN(from) || to <= from) return unknown
-  const times: DryingOff[] = Array.from({ length: weather.members }, (_, member) =>
-    dryingOff(waterMm, member * weather.hours, from, to),
+  const from = Math.max(1, sunriseEpochH - startEpochH)
+  const to = Math.min(hours, endEpochH - startEpochH)
+  const none = { offEpochH: Number.NaN, onEpochH: Number.NaN, rainBefore: false, rainAfter: false }
+  // The day is over: nothing is waited for any more.
+  if (to <= from) return { kind: 'dry', ...none }
+  const times: DryingOff[] = Array.from({ length: members }, (_, member) =>
+    dryingOff(waterMm, member * hours, from, to),
   )
+  if (times.some(({ dryH }) => Number.isNaN(dryH))) return { kind: 'unknown', ...none }
   const middle = (values: number[]) => {
     if (values.some(Number.isNaN)) return Number.NaN
-    const median = quantileOfSorted(
+    return quantileOfSorted(
       values.sort((a, b) => a - b),
       0.5,
     )
-    return Number.isFinite(median) ? weather.startEpochH + median : Number.NaN
   }
-  const off = middle(times.map(({ dryH }) => dryH))
+  const rainShare = (spanOf: (time: DryingOff) => { readonly from: number; readonly to: number }) => {
+    const rained = times.filter((time, m) => {
+      const span = spanOf(time)
+      return rainMm
+        .subarray(m * hours + Math.floor(span.from), m * hours + Math.min(Math.ceil(span.to), to))
+        .some((mm) => mm >= RAIN_HOUR_MM)
+    })
+    return rained.length / members
+  }
+  const offH = middle(times.map(({ dryH }) => dryH))
+  const rainBefore = rainShare(({ dryH }) => ({ from: 0, to: dryH })) >= LIKELY
+  if (!Number.isFinite(offH)) return { kind: 'wet', ...none, rainBefore }
+  const onH = middle(times.map(({ wetAgainH }) => wetAgainH))
+  const again = {
+    onEpochH: Number.isFinite(onH) ? startEpochH + onH : Number.NaN,
+    rainAfter: rainShare(({ wetAgainH }) => ({ from: wetAgainH, to: Math.floor(wetAgainH) + 1 })) >= LIKELY,
+  }
   // Dry from the first hour looked at: there was no dew to come off.
-  return {
-    offEpochH: off <= weather.startEpochH + from + 0.01 ? Number.NaN : off,
-    onEpochH: middle(times.map(({ wetAgainH }) => wetAgainH)),
-  }
+  if (offH <= from + 0.01) return { kind: 'dry', ...none, ...again }
+  return { kind: 'dries', offEpochH: startEpochH + offH, rainBefore, ...again }
 }
 
 export type RainAhead =
