@@ -7,7 +7,7 @@ import type { Outlook } from '#core/outlook/outlook.ts'
 import type { DayPlan, Run, Waiting } from '#core/planning/plan.ts'
 import { CROP_TRADE } from '#core/science/crop.ts'
 import { passAdvice } from '#core/science/dust/sight.ts'
-import { hoursOfLocalDay } from '#core/units/time.ts'
+import { epochHoursAtMinute, hoursOfLocalDay } from '#core/units/time.ts'
 import type { Weather } from '#core/units/weather.ts'
 import type {
   Caution,
@@ -42,7 +42,7 @@ const MOST_THEN = 2
 const MOST_LEFT = 3
 const MOST_TURNS = 4
 /** Without a window to name, fire and dust are told for the middle of the day. */
-const MIDDAY = { from: 10, to: 19 }
+const MIDDAY = { fromMinute: 10 * 60, toMinute: 19 * 60 }
 
 export function composeMorning(input: ComposeInput): MorningMessage {
   const { farm, plan, weather, nowEpochH, date } = input
@@ -175,14 +175,14 @@ function commonReason(waiting: readonly Waiting[]) {
 }
 
 function workSpan(plan: DayPlan, date: Temporal.PlainDate, timeZone: string, nowEpochH: number) {
-  const day = hoursOfLocalDay(date, timeZone)
-  const from = plan.runs[0]?.startEpochH ?? Math.max(nowEpochH, day.startEpochH + MIDDAY.from)
+  const { endEpochH } = hoursOfLocalDay(date, timeZone)
+  const from = plan.runs[0]?.startEpochH ?? Math.max(nowEpochH, epochHoursAtMinute(date, MIDDAY.fromMinute, timeZone))
   const to = Math.max(
     from + 1,
     ...plan.runs.map((run) => run.endEpochH),
-    plan.runs[0] ? 0 : day.startEpochH + MIDDAY.to,
+    plan.runs[0] ? 0 : epochHoursAtMinute(date, MIDDAY.toMinute, timeZone),
   )
-  return { from, to: Math.min(to, day.endEpochH) }
+  return { from, to: Math.min(to, endEpochH) }
 }
 
 function sayFire({ farm, fire, weather, date, plan }: ComposeInput, span: { from: number; to: number }): SaidFire {
@@ -249,7 +249,6 @@ function sayHauling(runs: readonly Run[], farm: Farm, date: Temporal.PlainDate):
   const outfit = farm.outfits.find(({ id }) => id === run.outfitId)
   const buyer = farm.buyers.find(({ id }) => id === run.part.field.buyerId)
   if (!outfit) return undefined
-  const midnight = hoursOfLocalDay(date, farm.timeZone).startEpochH
   return {
     cartsNeeded: run.cartsNeeded,
     cartsThere: outfit.carts.length,
@@ -257,7 +256,7 @@ function sayHauling(runs: readonly Run[], farm: Farm, date: Temporal.PlainDate):
     trucksThere: outfit.trucks.length,
     limitedBy: run.limitedBy,
     buyerName: buyer?.name ?? '',
-    buyerClosesEpochH: buyer ? midnight + buyer.hours.closeMinute / 60 : Number.NaN,
+    buyerClosesEpochH: buyer ? epochHoursAtMinute(date, buyer.hours.closeMinute, farm.timeZone) : Number.NaN,
   }
 }
 
