@@ -1,4 +1,5 @@
 /** The database's own history: each step is run once, in the order of its number, inside a transaction. */
+import { setTimeout as delay } from 'node:timers/promises'
 import type { Kysely } from 'kysely'
 import { type Migration, type MigrationProvider, Migrator } from 'kysely/migration'
 import { days } from './migrations/001-days.ts'
@@ -13,8 +14,16 @@ const STEPS: Record<string, Migration> = {
 
 const provider: MigrationProvider = { getMigrations: async () => STEPS }
 
+/** Two processes that start on one new file both try; the one that comes second finds it done at its next try. */
+const TRIES = 5
+const PAUSE_MS = 200
+
 // biome-ignore lint/suspicious/noExplicitAny: a migration works on any schema, past or present
 export async function migrate(database: Kysely<any>): Promise<void> {
-  const { error } = await new Migrator({ db: database, provider }).migrateToLatest()
-  if (error) throw new Error('The database could not be brought up to date', { cause: error })
+  for (let tries = 1; ; tries++) {
+    const { error } = await new Migrator({ db: database, provider }).migrateToLatest()
+    if (!error) return
+    if (tries === TRIES) throw new Error('The database could not be brought up to date', { cause: error })
+    await delay(PAUSE_MS)
+  }
 }
