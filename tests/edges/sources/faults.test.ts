@@ -9,6 +9,7 @@ import {
   SourceUnreachable,
   SourceUnreadable,
 } from '#work/failures.ts'
+import { cutOff, emptied, HUMIDITIES, infinite, numbers, TEMPERATURES, unknownUnits, without } from './support/spoil.ts'
 import { type Fault, SOURCES, type World, world } from './support/world.ts'
 
 const open: World[] = []
@@ -32,35 +33,7 @@ const changed =
   (_, response, good) => {
     response.writeHead(200, { 'content-type': 'application/json' }).end(JSON.stringify(change(structuredClone(good))))
   }
-const cut: Fault = (_, response, good) => {
-  const whole = JSON.stringify(good)
-  response.writeHead(200).end(whole.slice(0, Math.floor(whole.length * 0.7)))
-}
-
-function everywhere(part: unknown, change: (value: unknown, key: string) => unknown, key = ''): unknown {
-  if (Array.isArray(part)) return part.map((inner) => everywhere(inner, change, key))
-  if (typeof part !== 'object' || part === null) return change(part, key)
-  return Object.fromEntries(Object.entries(part).map(([name, inner]) => [name, everywhere(inner, change, name)]))
-}
-const numbers = (change: (value: number) => unknown) => (body: unknown) =>
-  everywhere(body, (value) => (typeof value === 'number' ? change(value) : value))
-const UNITS = /^(?:wmoUnit:|celsius$|°C$|m\/s$|%$|mm$|W\/m)/
-const units = (body: unknown) =>
-  everywhere(body, (value) => (typeof value === 'string' && UNITS.test(value) ? 'furlong' : value))
-const without = (names: readonly string[]) => {
-  const strip = (part: unknown): unknown => {
-    if (Array.isArray(part)) return part.map(strip)
-    if (typeof part !== 'object' || part === null) return part
-    return Object.fromEntries(
-      Object.entries(part)
-        .filter(([name]) => !names.some((gone) => name === gone || name.startsWith(`${gone}_member`)))
-        .map(([name, inner]) => [name, strip(inner)]),
-    )
-  }
-  return strip
-}
-const TEMPERATURES = ['temperature', 'air_temperature', 'temperature_2m']
-const HUMIDITIES = ['relativeHumidity', 'relative_humidity', 'relative_humidity_2m', 'dewpoint']
+const cut: Fault = (_, response, good) => void response.writeHead(200).end(cutOff(good))
 const html = '<!DOCTYPE html><html><head><title>Access Denied</title></head><body>no</body></html>'
 
 type Failure = abstract new (...args: never[]) => SourceFailure
@@ -95,33 +68,18 @@ const anything: readonly (readonly [string, Fault, readonly Failure[]])[] = [
 /** For bodies with weather in them. */
 const weather: typeof anything = [
   ['null for every number', changed(numbers(() => null)), [SourceUnreadable, SourceTooThin]],
-  ['unknown units', changed(units), [SourceUnitUnknown]],
+  ['unknown units', changed(unknownUnits), [SourceUnitUnknown]],
   ['no temperature', changed(without(TEMPERATURES)), [SourceUnreadable, SourceTooThin]],
   ['no humidity', changed(without(HUMIDITIES)), [SourceUnreadable, SourceTooThin]],
-  [
-    'no values at all',
-    changed((body) => everywhere(body, (v) => v) && emptied(body)),
-    [SourceUnreadable, SourceTooThin],
-  ],
+  ['no values at all', changed(emptied), [SourceUnreadable, SourceTooThin]],
   ['absurd numbers', changed(numbers((n) => (n === 0 ? 0 : n * 1e6 + 1e6))), [SourceUnreadable, SourceTooThin]],
   ['negative absurd numbers', changed(numbers((n) => (n === 0 ? 0 : -1e6))), [SourceUnreadable, SourceTooThin]],
   [
     'infinity',
-    (_, response, good) =>
-      void response.writeHead(200).end(
-        JSON.stringify(good)
-          .replaceAll(/:\s*-?\d+\.\d+/g, ':1e999')
-          .replaceAll(/\[\d+(\.\d+)?,/g, '[1e999,'),
-      ),
+    (_, response, good) => void response.writeHead(200).end(infinite(good)),
     [SourceUnreadable, SourceTooThin],
   ],
 ]
-function emptied(part: unknown): unknown {
-  if (Array.isArray(part)) return []
-  if (typeof part !== 'object' || part === null) return part
-  return Object.fromEntries(Object.entries(part).map(([name, inner]) => [name, emptied(inner)]))
-}
-
 describe.each(Object.entries(SOURCES))('%s', (name, { path, fetch }) => {
   it('answers well when the service does', async () => {
     await expect(fetch(await start())).resolves.toBeDefined()
