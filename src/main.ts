@@ -25,6 +25,10 @@ async function main(): Promise<void> {
       return await check(command.file)
     case 'today':
       return await today(command, environment)
+    case 'reading':
+    case 'cut':
+    case 'event':
+      return await tell(command, environment)
     case 'serve': {
       const { serve } = await import('./serve.ts')
       return await serve(environment, await farmAt(environment.THRESHDAY_FARM))
@@ -57,6 +61,20 @@ async function today(command: Command & { name: 'today' }, environment: Environm
   const made = await dayFromSources(farm, suppliers, now, memory)
   for (const failure of made.failures) process.stderr.write(`${failure}\n`)
   process.stdout.write(printToday(farm, made, command.json))
+}
+
+async function tell(command: Command & { name: 'reading' | 'cut' | 'event' }, environment: Environment): Promise<void> {
+  const { openBook } = await import('./book.ts')
+  const { runTelling } = await import('#edges/cli/telling.ts')
+  const farm = await farmAt(command.farm ?? environment.THRESHDAY_FARM)
+  const book = await openBook(farm, environment, (line) => process.stderr.write(`${line}\n`))
+  try {
+    const { text, refused } = await runTelling(command, book)
+    process.stdout.write(text)
+    if (refused) process.exitCode = FAULT_EXIT
+  } finally {
+    await book.store.close()
+  }
 }
 
 try {

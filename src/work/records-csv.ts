@@ -2,7 +2,6 @@
 import { CsvError, parse } from 'csv-parse/sync'
 import type { InstrumentKind } from '#core/field/reading.ts'
 import type { RecordFault } from './record-faults.ts'
-import { epochHoursFrom } from './record-time.ts'
 import { type Answer, type Book, type ToldReading, takeReading } from './records.ts'
 
 /** Columns of the table; the first row names them, in any order. */
@@ -33,7 +32,7 @@ export async function takeReadingsCsv(book: Book, text: string, by: string): Pro
   if (typeof table === 'string') return { kind: 'unreadable', what: table }
   const rows: RowAnswer[] = []
   for (const { line, cells } of table) {
-    const told = typeof cells === 'string' ? unreadable(cells) : toldOf(cells, book.farm.timeZone, by)
+    const told = typeof cells === 'string' ? unreadable(cells) : toldOf(cells, by)
     const answer: Answer<'reading'> = 'code' in told ? { kind: 'refused', fault: told } : await takeReading(book, told)
     rows.push({ line, answer })
   }
@@ -91,7 +90,7 @@ function delimiterOf(text: string): string {
   return [',', ';', '\t'].sort((a, b) => count(b) - count(a))[0]!
 }
 
-function toldOf(cells: Cells, timeZone: string, by: string): ToldReading | RecordFault {
+function toldOf(cells: Cells, by: string): ToldReading | RecordFault {
   const cell = (column: Column) => cells.get(column) || undefined
   for (const column of NEEDED) {
     if (!cell(column)) return unreadable(`It has no ${column}.`)
@@ -111,13 +110,11 @@ function toldOf(cells: Cells, timeZone: string, by: string): ToldReading | Recor
       `"${cell('instrument')}" is not an instrument: combine, hand or ticket, with a name like hand:blue.`,
     )
   }
-  const atEpochH = epochHoursFrom(cell('time')!, timeZone)
-  if (Number.isNaN(atEpochH)) return { code: 'time-unreadable', said: cell('time')! }
   return {
     field: cell('field')!,
     patch: cell('patch'),
     moistureWb,
-    atEpochH,
+    at: cell('time'),
     instrument: { ...instrument, offsetWb },
     by: cell('by') ?? by,
     key: cell('key'),

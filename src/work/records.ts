@@ -19,6 +19,7 @@ import { partName } from '#core/messages/names.ts'
 import { epochHoursOf, instantOf } from '#core/units/time.ts'
 import type { RecordFault } from './record-faults.ts'
 import { findOutfit, findPart, findPerson, type Where } from './record-lookup.ts'
+import { epochHoursFrom } from './record-time.ts'
 import type { FarmRecord, RecordBodies, RecordKind, RecordStore } from './records-port.ts'
 
 /** The farm with its fields as they are now known, its book, and the moment. */
@@ -36,8 +37,8 @@ interface Told {
   readonly key?: string | undefined
   /** Key of the record that this one corrects. */
   readonly replaces?: string | undefined
-  /** Left out: now. */
-  readonly atEpochH?: number | undefined
+  /** As people write it (see `epochHoursFrom`), or hours since the epoch. Left out: now. */
+  readonly at?: string | number | undefined
 }
 
 export interface ToldReading extends Told, Where {
@@ -123,7 +124,7 @@ export async function takeCut(book: Book, told: ToldCut): Promise<Answer<'cut'>>
     return refused({ code: 'mass-impossible', massT })
   }
   return await tell(book, 'cut', told, part, {
-    content: `${outfit.id}/${told.areaHa ?? 'done'}`,
+    content: `${outfit.id}/${told.areaHa?.toFixed(4) ?? 'done'}`,
     filledIn: told.areaHa === undefined ? ['areaHa'] : [],
     bodyOf: (base) => ({
       ...base,
@@ -207,10 +208,11 @@ async function tell<K extends 'reading' | 'cut' | 'event'>(
   const { farm, store, nowEpochH } = book
   const who = findPerson(farm, told.by)
   if (who === '') return refused({ code: 'who-missing' })
-  const atEpochH = told.atEpochH ?? nowEpochH
+  const { at = nowEpochH, replaces } = told
+  const atEpochH = typeof at === 'number' ? at : epochHoursFrom(at, farm.timeZone)
+  if (!Number.isFinite(atEpochH)) return refused({ code: 'time-unreadable', said: String(at) })
   const timeFault = checkTime(part.field, atEpochH, nowEpochH)
   if (timeFault) return refused(timeFault)
-  const { replaces } = told
   const key = told.key ?? `${part.key}@${instantOf(atEpochH).toString()}/${content}/${who}`
   if (key.trim() !== key || key === '' || key.length > LONGEST_KEY || /\p{Cc}/u.test(key + who)) {
     return refused({ code: 'key-impossible', said: key, longest: LONGEST_KEY })
@@ -226,7 +228,7 @@ async function tell<K extends 'reading' | 'cut' | 'event'>(
     ...(replaces === undefined ? {} : { replaces }),
     body: bodyOf({ id: key, partKey: part.key, atEpochH, who }),
   }
-  const mayDiffer = told.atEpochH === undefined ? [...filledIn, 'atEpochH'] : filledIn
+  const mayDiffer = told.at === undefined ? [...filledIn, 'atEpochH'] : filledIn
   // A resend gets the first answer, whatever has happened to the field in between.
   const before = await store.find(farm.id, kind, key)
   if (before) return answerToResend(record, before, mayDiffer)
@@ -234,7 +236,10 @@ async function tell<K extends 'reading' | 'cut' | 'event'>(
     return refused({ code: 'unknown-record', said: replaces })
   }
   const finishedEpochH = finishedBy(farm, part, await cutsWithout(book, kind === 'cut' ? replaces : undefined))
-  if (atEpochH > finishedEpochH) return refused({ code: 'part-finished', partName: partName(part), finishedEpochH })
+  // The last load's ticket carries the moment of the last cut; what is told of now comes after it.
+  if (atEpochH > finishedEpochH || (told.at === undefined && atEpochH === finishedEpochH)) {
+    return refused({ code: 'part-finished', partName: partName(part), finishedEpochH })
+  }
   const fault = check?.()
   if (fault) return refused(fault)
   const kept = await store.keep(record)
@@ -266,7 +271,6 @@ const moistureFault = (said: number): RecordFault => ({
 })
 
 function checkTime(field: Field, atEpochH: number, nowEpochH: number): RecordFault | undefined {
-  if (!Number.isFinite(atEpochH)) return { code: 'time-unreadable', said: String(atEpochH) }
   if (atEpochH > nowEpochH + CLOCK_SLACK_H) return { code: 'time-ahead', atEpochH, nowEpochH }
   // A day's grace saves the farm's time zone here: nobody measures a crop on the day it is planted.
   const plantedEpochH = epochHoursOf(field.plantedOn.toZonedDateTime('UTC').toInstant())

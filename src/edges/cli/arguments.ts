@@ -1,5 +1,8 @@
 /** What was typed on the command line. */
 import { parseArgs } from 'node:util'
+import { CUT_USAGE, type CutCommand, readCut } from './cut.ts'
+import { EVENT_USAGE, type EventCommand, readEvent } from './event.ts'
+import { READING_USAGE, type ReadingCommand, readReading } from './reading.ts'
 
 export type Command =
   | { readonly name: 'serve' }
@@ -10,6 +13,9 @@ export type Command =
       readonly json: boolean
     }
   | { readonly name: 'check'; readonly file: string }
+  | ReadingCommand
+  | CutCommand
+  | EventCommand
   | { readonly name: 'help'; readonly fault: string | undefined }
 
 export const USAGE = `Threshday
@@ -18,7 +24,7 @@ export const USAGE = `Threshday
   npm run today -- [--farm FILE] [--now TIME] [--json]
                                                    today's message; TIME is ISO 8601, such as 2010-09-28T05:30-05:00
   npm run check -- FILE                            checks a farm file and prints what it understood
-`
+${READING_USAGE}${CUT_USAGE}${EVENT_USAGE}`
 
 export function readCommand(words: readonly string[]): Command {
   const [name, ...rest] = words
@@ -32,6 +38,12 @@ export function readCommand(words: readonly string[]): Command {
         return readToday(rest)
       case 'check':
         return readCheck(rest)
+      case 'reading':
+        return readReading(rest)
+      case 'cut':
+        return readCut(rest)
+      case 'event':
+        return readEvent(rest)
       case 'help':
       case '--help':
         return { name: 'help', fault: undefined }

@@ -21,10 +21,10 @@ type Row = Selectable<RecordTables['farm_record']>
 
 /** @param where path of a file, `:memory:`, or `postgres://...`. */
 export async function openRecordStore(where: string): Promise<RecordStore> {
-  return recordStoreIn(await openAt<RecordTables>(where))
+  return recordStore(await openAt<RecordTables>(where))
 }
 
-export function recordStoreIn(database: Kysely<RecordTables>): RecordStore {
+export function recordStore(database: Kysely<RecordTables>): RecordStore {
   const rows = (farmId: string, kind: RecordKind) =>
     database.selectFrom('farm_record').selectAll().where('farm_id', '=', farmId).where('kind', '=', kind)
 

@@ -13,7 +13,7 @@ export const killFarm = (): Farm => parseFarm(BASE, 'farm.yaml').farm
 export const toldReading = (n: number, by: string): ToldReading => ({
   field: 'Alpha',
   moistureWb: moistureOf(n),
-  atEpochH: TOLD_AT - n / 100,
+  at: TOLD_AT - n / 100,
   instrument: { kind: 'hand' },
   by,
   key: `reading-${n}`,

@@ -1,0 +1,40 @@
+/** The farm's book as the commands use it: opened, seeded from the farm file, with the moment. */
+import { mkdirSync } from 'node:fs'
+import { join } from 'node:path'
+import type { Farm } from '#core/farm/farm.ts'
+import { epochHoursOf } from '#core/units/time.ts'
+import type { Environment } from '#edges/config/environment.ts'
+import { openRecordStore } from '#edges/storage/records.ts'
+import { type FieldChange, farmFromBook, seedFields } from '#work/farm-fields.ts'
+import type { Book } from '#work/records.ts'
+
+/** @param file the farm as read from its file. @param log told what the file changed. */
+export async function openBook(file: Farm, environment: Environment, log: (line: string) => void): Promise<Book> {
+  mkdirSync(environment.THRESHDAY_DATA, { recursive: true })
+  const store = await openRecordStore(join(environment.THRESHDAY_DATA, 'threshday.sqlite'))
+  const nowEpochH = nowAt(file)
+  const changes = await seedFields(file, store, nowEpochH)
+  // The first reading of a file adds all of it: that is no news.
+  if (changes.some(({ kind }) => kind !== 'added')) for (const change of changes) log(sayChange(change))
+  return { farm: await farmFromBook(file, store), store, nowEpochH }
+}
+
+/** Now, or where the demo's clock starts. */
+function nowAt(farm: Farm): number {
+  const recorded = farm.weather.find((source) => source.kind === 'recorded')
+  const instant = recorded ? recorded.clock.toZonedDateTime(farm.timeZone).toInstant() : Temporal.Now.instant()
+  return epochHoursOf(instant)
+}
+
+export function sayChange(change: FieldChange): string {
+  switch (change.kind) {
+    case 'added':
+      return `${change.field}: new in the farm file`
+    case 'gone':
+      return `${change.field}: no longer in the farm file, left out from now on; what was told of it is kept`
+    case 'changed':
+      return `${change.field}: ${change.what} changed as in the farm file`
+    case 'differs':
+      return `${change.field}: ${change.what} was changed both in the farm file and since; what was told since stands`
+  }
+}
