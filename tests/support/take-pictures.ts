@@ -23,6 +23,10 @@ const PICTURES: readonly Picture[] = [
   { name: 'today-phone-dark', path: '/', size: PHONE, dark: true },
   { name: 'today-desktop', path: '/', size: DESKTOP },
   { name: 'today-desktop-dark', path: '/', size: DESKTOP, dark: true },
+  { name: 'fields-phone', path: '/fields', size: PHONE },
+  { name: 'fields-desktop', path: '/fields', size: DESKTOP },
+  { name: 'field-phone', path: '/fields/creek-bottom', size: PHONE },
+  { name: 'field-desktop', path: '/fields/creek-bottom', size: DESKTOP },
 ]
 
 const executable = findChromium()

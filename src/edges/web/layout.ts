@@ -17,7 +17,7 @@ export interface Page {
 
 const PATHS: { readonly [P in PageName]: string } = { today: '/', fields: '/fields' }
 /** The pages that are ready to be linked, in the order of the line at the top. */
-const LINKED: readonly PageName[] = ['today']
+const LINKED: readonly PageName[] = ['today', 'fields']
 
 export function layout({ title, farmName, date, language, current, words, body }: Page): Markup {
   return html`<!doctype html>
@@ -35,8 +35,8 @@ export function layout({ title, farmName, date, language, current, words, body }
 <body>
 <a class="skip" href="#text">${words.skip}</a>
 <header class="top">
-<p class="farm">${farmName} · ${date}</p>
-${LINKED.length > 1 ? html`<nav aria-label="${words.pagesLabel}"><ul>${LINKED.map((name) => link(name, current, words))}</ul></nav>` : ''}
+<p class="farm">${date === '' ? farmName : `${farmName} · ${date}`}</p>
+<nav aria-label="${words.pagesLabel}"><ul>${LINKED.map((name) => link(name, current, words))}</ul></nav>
 </header>
 <main id="text">
 ${body}

@@ -44,4 +44,74 @@ export const english: Words = {
   alsoToday: 'Also today',
   moreParts: (count) => `and ${count} more`,
   areaOf: (some, all) => `${some} of ${all}`,
+  failures: {
+    'not-found': {
+      title: 'There is nothing here.',
+      text: 'The address may have been typed wrong, or the page is gone.',
+    },
+    'not-signed-in': { title: 'Sign in first.', text: 'This page is for people of the farm.' },
+    'not-allowed': {
+      title: 'That is not yours to do.',
+      text: 'Your role on this farm does not allow it. Ask the owner.',
+    },
+    'bad-request': { title: 'That could not be read.', text: 'Go back and try it again.' },
+    'not-valid': {
+      title: 'Something there is not right.',
+      text: 'Go back, look over what you typed and send it again.',
+    },
+    conflict: {
+      title: 'Somebody was quicker.',
+      text: 'Something else has changed meanwhile. Look again, then decide.',
+    },
+    'too-many': { title: 'Too many tries.', text: 'Wait a few minutes, then try again.' },
+    'no-weather': { title: 'No usable weather.', text: 'Go by eye, hand meter and local forecast until it is back.' },
+    bug: {
+      title: 'Something broke here.',
+      text: 'It has been written to the log. Go by eye and hand meter meanwhile.',
+    },
+  },
+  reasons: {
+    'later-turn': 'fit, waits its turn',
+    'patch-green': 'still green',
+    'short-window': 'window too short',
+    'no-outfit': 'no head for it',
+  },
+  mapLabel: 'The fields as they lie',
+  numbersAre: 'numbers: order of the day',
+  column: {
+    field: 'Field',
+    now: 'Now',
+    today: 'Today',
+    next: 'Next fit',
+    window: 'Window',
+    chance: 'Holds',
+    moisture: 'Moisture',
+    closes: 'Closes with',
+  },
+  fieldsSummary: ({ run, fit, waiting, done }) => {
+    const said = [
+      run > 0 ? `${run} to run today` : 'nothing to run today',
+      ...(fit > 0 ? [`${fit} more fit`] : []),
+      ...(waiting > 0 ? [`${waiting} to leave`] : []),
+      ...(done > 0 ? [`${done} done`] : []),
+    ].join(', ')
+    return `${said.charAt(0).toUpperCase()}${said.slice(1)}.`
+  },
+  done: 'done',
+  runSpan: (from, to) => `run ${from}–${to}`,
+  noWindow: 'none in sight',
+  fieldDone: (name) => `${name} is done.`,
+  fieldSentence: (name, crop, moisture, today) => `${name}: ${crop} at ${moisture}, ${today}.`,
+  chartLabel: (name, moisture) =>
+    `${name}: moisture over the next ten days, from ${moisture} now. The windows are in the table below.`,
+  chartKey:
+    'Line: the likeliest moisture. Shaded: 8 in 10 lie in it. Pale band: fit to cut. Gold bars: windows, thicker when surer.',
+  mainHeading: (area) => `The field, ${area}`,
+  patchHeading: (name, kind, area) => `${name}, ${kind}, ${area}`,
+  patchKinds: { green: 'ripens later', 'wet-hole': 'wet hole' },
+  nowSentence: (moisture, range) => `About ${moisture} now; 8 times in 10 it lies in ${range}.`,
+  windows: 'Windows',
+  facts: 'About this field',
+  fact: { crop: 'Crop', band: 'Cut between', planted: 'Planted', mature: 'Ripe', buyer: 'Goes to' },
+  matureOn: (date, days) => `about ${date}, give or take ${days} ${days === 1 ? 'day' : 'days'}`,
 }

@@ -1,6 +1,9 @@
 /** What a language must supply for the pages. */
+import type { Patch } from '#core/farm/farm.ts'
 import type { GrainState } from '#core/messages/ribbon.ts'
 import type { Holdback } from '#core/outlook/holdback.ts'
+import type { ProblemType } from '#edges/web/errors.ts'
+import type { OtherReasons } from '#edges/web/standing.ts'
 
 export type PageName = 'today' | 'fields'
 
@@ -35,4 +38,48 @@ export interface Words {
   readonly alsoToday: string
   readonly moreParts: (count: number) => string
   readonly areaOf: (some: string, all: string) => string
+  readonly failures: { readonly [P in ProblemType]: { readonly title: string; readonly text: string } }
+  /** Why a part waits, where no holdback says it. */
+  readonly reasons: OtherReasons
+  readonly mapLabel: string
+  readonly numbersAre: string
+  readonly column: {
+    readonly field: string
+    readonly now: string
+    readonly today: string
+    readonly next: string
+    readonly window: string
+    readonly chance: string
+    readonly moisture: string
+    readonly closes: string
+  }
+  readonly fieldsSummary: (count: FieldCounts) => string
+  readonly done: string
+  readonly runSpan: (from: string, to: string) => string
+  readonly noWindow: string
+  readonly fieldDone: (name: string) => string
+  readonly fieldSentence: (name: string, crop: string, moisture: string, today: string) => string
+  readonly chartLabel: (name: string, moisture: string) => string
+  readonly chartKey: string
+  readonly mainHeading: (area: string) => string
+  readonly patchHeading: (name: string, kind: string, area: string) => string
+  readonly patchKinds: { readonly [K in Patch['kind']]: string }
+  readonly nowSentence: (moisture: string, range: string) => string
+  readonly windows: string
+  readonly facts: string
+  readonly fact: {
+    readonly crop: string
+    readonly band: string
+    readonly planted: string
+    readonly mature: string
+    readonly buyer: string
+  }
+  readonly matureOn: (date: string, days: number) => string
+}
+
+export interface FieldCounts {
+  readonly run: number
+  readonly fit: number
+  readonly waiting: number
+  readonly done: number
 }

@@ -19,7 +19,16 @@ export interface DemoChange {
   readonly noWeather?: boolean
 }
 
-export async function demoService(change: DemoChange = {}): Promise<Service> {
+let unchanged: Promise<Service> | undefined
+
+/** The demo, or a changed one; the unchanged one is made once for all that ask. */
+export function demoService(change?: DemoChange): Promise<Service> {
+  if (change) return changedDemo(change)
+  unchanged ??= changedDemo({})
+  return unchanged
+}
+
+async function changedDemo(change: DemoChange): Promise<Service> {
   const { farm: read } = await loadFarm(DEMO_FARM)
   const farm = change.farm?.(read) ?? read
   const source = farm.weather.find((found) => found.kind === 'recorded')

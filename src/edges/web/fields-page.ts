@@ -1,0 +1,123 @@
+/** All fields: the farm drawn, and a table of how each stands. */
+import { html, raw } from 'hono/html'
+import type { Farm } from '#core/farm/farm.ts'
+import { mannerOf } from '#core/messages/render-text.ts'
+import { RIBBON_HATCH } from '#core/messages/ribbon.ts'
+import { chance } from '#core/messages/words/english.ts'
+import { area, clock, dayAndClock, longDate, type Manner, moisture, number } from '#core/messages/words/format.ts'
+import type { FitWindow, Outlook } from '#core/outlook/outlook.ts'
+import { CROP_TRADE } from '#core/science/crop.ts'
+import type { Day } from '#work/make-day.ts'
+import type { DayMade } from '#work/morning.ts'
+import { drawMap, grainClass } from './field-map.ts'
+import { layout, type Markup } from './layout.ts'
+import { type FieldStanding, moistureNow, reasonWord, standingOf } from './standing.ts'
+import { wordsOf } from './words/of.ts'
+import type { Words } from './words/words.ts'
+
+interface FieldRow {
+  readonly outlook: Outlook | undefined
+  readonly standing: FieldStanding
+  readonly id: string
+  readonly name: string
+  readonly facts: string
+}
+
+export function fieldsPage(farm: Farm, { message, day }: DayMade): Markup {
+  const manner = mannerOf(message)
+  const words = wordsOf(message.language)
+  return layout({
+    title: `${words.pages.fields} · ${farm.name}`,
+    farmName: farm.name,
+    date: longDate(message.date, manner),
+    language: message.language,
+    current: 'fields',
+    words,
+    body: day
+      ? allFields(farm, day, manner, words)
+      : html`<h1>${words.failures['no-weather'].title}</h1>
+<p>${words.failures['no-weather'].text}</p>`,
+  })
+}
+
+function allFields(farm: Farm, day: Day, manner: Manner, words: Words): Markup {
+  const rows = farm.fields
+    .map((field): FieldRow => {
+      const outlook = day.outlooks.find(({ part }) => part.key === field.id)
+      return {
+        outlook,
+        standing: standingOf(day, field.id),
+        id: field.id,
+        name: field.name,
+        facts: `${CROP_TRADE[field.crop].spoken}, ${area(field.areaHa, manner)}`,
+      }
+    })
+    .sort((a, b) => orderOf(a.standing, day) - orderOf(b.standing, day))
+  const mapped = farm.fields.map((field) => {
+    const standing = standingOf(day, field.id)
+    return { field, standing, label: `${field.name}: ${todayWord(standing, manner, words)}` }
+  })
+  return html`<h1>${summary(rows, words)}</h1>
+${raw(RIBBON_HATCH)}
+<div class="map-and-table">
+<div class="map-frame">${raw(drawMap(farm, mapped, manner, words.mapLabel))}
+<ul class="key">
+<li><svg width="22" height="14" aria-hidden="true"><rect class="grain-fit" width="22" height="14" rx="3"/></svg>${words.key.fit}</li>
+<li><svg width="22" height="14" aria-hidden="true"><rect class="grain-wet" width="22" height="14" rx="3"/></svg>${words.key.wet}</li>
+<li><svg width="22" height="14" aria-hidden="true"><rect class="grain-brittle" width="22" height="14" rx="3"/></svg>${words.key.brittle}</li>
+<li><svg width="22" height="14" aria-hidden="true"><rect width="22" height="14" rx="3" fill="url(#hatch)"/></svg>${words.key.held}</li>
+<li>${words.numbersAre}</li>
+</ul></div>
+<table>
+<caption class="hidden">${words.pages.fields}</caption>
+<thead><tr><th scope="col">${words.column.field}</th><th scope="col">${words.column.now}</th><th scope="col">${words.column.today}</th><th scope="col">${words.column.next}</th></tr></thead>
+<tbody>
+${rows.map((row) => tableRow(row, day, manner, words))}
+</tbody>
+</table>
+</div>`
+}
+
+function summary(rows: readonly FieldRow[], words: Words): string {
+  const count = (wanted: (standing: FieldStanding) => boolean) => rows.filter(({ standing }) => wanted(standing)).length
+  return words.fieldsSummary({
+    run: count(({ kind }) => kind === 'run'),
+    fit: count((standing) => standing.kind === 'waiting' && standing.waiting.reason === 'later-turn'),
+    waiting: count((standing) => standing.kind === 'waiting' && standing.waiting.reason !== 'later-turn'),
+    done: count(({ kind }) => kind === 'done'),
+  })
+}
+
+function orderOf(standing: FieldStanding, day: Day): number {
+  if (standing.kind === 'run') return standing.place
+  if (standing.kind === 'waiting') return day.plan.runs.length + 1 + day.plan.waiting.indexOf(standing.waiting)
+  return Number.MAX_SAFE_INTEGER
+}
+
+export function todayWord(standing: FieldStanding, manner: Manner, words: Words): string {
+  switch (standing.kind) {
+    case 'done':
+      return words.done
+    case 'run':
+      return words.runSpan(clock(standing.run.startEpochH, manner), clock(standing.run.endEpochH, manner))
+    case 'waiting':
+      return reasonWord(standing.waiting.reason, words)
+  }
+}
+
+function tableRow({ outlook, standing, id, name, facts }: FieldRow, day: Day, manner: Manner, words: Words): Markup {
+  const now = outlook && moistureNow(outlook)
+  return html`<tr>
+<th scope="row"><a href="/fields/${encodeURIComponent(id)}">${name}</a><small>${facts}</small></th>
+<td>${now ? html`${moisture(now.medianWb, manner)}<small>${number(now.lowWb, 1, manner)}–${moisture(now.highWb, manner)}</small>` : '–'}</td>
+<td><svg class="dot" width="12" height="12" aria-hidden="true"><rect class="${grainClass(standing)}" width="12" height="12" rx="3"/></svg>${todayWord(standing, manner, words)}</td>
+<td>${outlook ? nextWindow(outlook.windows, day.nowEpochH, manner, words) : '–'}</td>
+</tr>
+`
+}
+
+function nextWindow(windows: readonly FitWindow[], nowEpochH: number, manner: Manner, words: Words): Markup {
+  const next = windows.find(({ endEpochH }) => endEpochH > nowEpochH)
+  if (!next) return html`${words.noWindow}`
+  return html`${dayAndClock(next.startEpochH, manner)}<small>${chance(next.chance)}</small>`
+}
