@@ -71,7 +71,12 @@ export interface Field {
   readonly cutOn?: Temporal.PlainDate
   /** Bearing of the rows, 0-180 clockwise from north [deg]. */
   readonly rowBearingDeg?: number
-  readonly soil: { readonly texture: SoilTexture; readonly drainage: Drainage }
+  readonly soil: {
+    readonly texture: SoilTexture
+    readonly drainage: Drainage
+    /** Shift of the water at which the ground still carries, as share of field capacity [-0.3 to 0.3]. */
+    readonly carryShift?: number
+  }
   readonly followsWheat: boolean
   /** Usual yield at the buyer's standard moisture [t/ha]. */
   readonly usualYieldTHa: number

@@ -1,9 +1,10 @@
 /** The state of a part now: every particle driven through the weather that was observed. */
 import { type CourseSeries, emptySeries, runCourses } from '#core/science/engine/courses.ts'
 import type { GrainParticle } from '#core/science/grain/standing.ts'
-import { topsoilOf } from '#core/science/soil/topsoil.ts'
+
 import { HOURS_PER_DAY } from '#core/units/time.ts'
 import type { Cell } from './cell.ts'
+import { groundOf } from './ground.ts'
 import type { FieldPart } from './parts.ts'
 import { restartMoistureWb } from './restart.ts'
 import { followStanding, type Standing, UNRIPE } from './standing.ts'
@@ -27,25 +28,18 @@ const START_DEPLETION_MM = 0
  * now, the grain restarts from the usual dry-down towards rest with the air of the coming day.
  */
 export function runToNow(part: FieldPart, particles: readonly GrainParticle[], past: Cell, ahead: Cell): PartState {
-  const { crop, band, soil } = part.field
+  const { crop, band } = part.field
   const { grain } = past.crop(crop)
   const { hours, startEpochH } = past.weather
+  const restart = restartIn(part, past, ahead)
   const courses = particles.map((particle) => ({
     particle,
     member: 0,
     startMoistureWb: restart(particle, startEpochH),
     startDepletionMm: START_DEPLETION_MM,
   }))
-  function restart(particle: GrainParticle, atEpochH: number): number {
-    const restWb = firstDayMean(atEpochH === startEpochH && hours > 0 ? grain.dryTargetWb : aheadTarget())
-    const days = (atEpochH - particle.matureEpochH) / HOURS_PER_DAY
-    return restartMoistureWb(crop, days, particle.moistureAtMaturityWb, restWb)
-  }
-  function aheadTarget(): Float32Array {
-    return ahead.crop(crop).grain.dryTargetWb.subarray(0, ahead.weather.hours)
-  }
   const series = emptySeries(particles.length, hours)
-  runCourses(grain, past.soil(part.field), topsoilOf(soil.texture, soil.drainage), courses, series)
+  runCourses(grain, past.soil(part.field), groundOf(part), courses, series)
   const nowEpochH = ahead.weather.startEpochH
   const last = (values: Float32Array, p: number, otherwise: () => number) => {
     const value = hours > 0 ? values[p * hours + hours - 1]! : Number.NaN
@@ -62,6 +56,22 @@ export function runToNow(part: FieldPart, particles: readonly GrainParticle[], p
       followStanding(crop, band, series.moistureWb.subarray(p * hours, (p + 1) * hours), startEpochH, UNRIPE),
     ),
     past: series,
+  }
+}
+
+/** Moisture of a particle at a time to which no weather leads [% wet basis]: usual dry-down towards rest with the air. */
+export type Restart = (particle: GrainParticle, atEpochH: number) => number
+
+/** At the start of the past, or before it, rest is with the air of its first day; later with that of the first day ahead. */
+export function restartIn(part: FieldPart, past: Cell, ahead: Cell): Restart {
+  const { crop } = part.field
+  const { hours, startEpochH } = past.weather
+  const pastRestWb = firstDayMean(past.crop(crop).grain.dryTargetWb)
+  const aheadRestWb = firstDayMean(ahead.crop(crop).grain.dryTargetWb.subarray(0, ahead.weather.hours))
+  return (particle, atEpochH) => {
+    const restWb = hours > 0 && atEpochH <= startEpochH ? pastRestWb : aheadRestWb
+    const days = (atEpochH - particle.matureEpochH) / HOURS_PER_DAY
+    return restartMoistureWb(crop, days, particle.moistureAtMaturityWb, restWb)
   }
 }
 

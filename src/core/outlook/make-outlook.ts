@@ -2,11 +2,10 @@
 
 import type { Field } from '#core/farm/farm.ts'
 import type { Cell } from '#core/field/cell.ts'
+import { groundOf, noGoBelowMm } from '#core/field/ground.ts'
 import { followStanding } from '#core/field/standing.ts'
 import type { PartState } from '#core/field/state.ts'
 import { emptySeries, runCourses } from '#core/science/engine/courses.ts'
-import { carryLimits } from '#core/science/soil/carry.ts'
-import { topsoilOf } from '#core/science/soil/topsoil.ts'
 import { DRY_BELOW_MM } from '#core/science/wetness/drying-off.ts'
 import { HOLDBACK_BIT } from './holdback.ts'
 import type { Outlook } from './outlook.ts'
@@ -35,7 +34,7 @@ export function makeOutlook(state: PartState, ahead: Cell, shared: SharedHoldbac
   const { hours, startEpochH, members } = weather
   const count = particles.length
   const { grain, waterMm, toughness } = ahead.crop(field.crop)
-  const soil = topsoilOf(field.soil.texture, wetHole(part) ? 'poor' : field.soil.drainage)
+  const ground = groundOf(part)
   const courses = particles.map((particle, c) => ({
     particle,
     member: c % members,
@@ -43,7 +42,7 @@ export function makeOutlook(state: PartState, ahead: Cell, shared: SharedHoldbac
     startDepletionMm: state.depletionMm[c]!,
   }))
   const series = emptySeries(count, hours)
-  runCourses(grain, ahead.soil(field), soil, courses, series)
+  runCourses(grain, ahead.soil(field), ground, courses, series)
 
   const standingLoss = new Float32Array(count * hours)
   for (let c = 0; c < count; c++) {
@@ -52,7 +51,7 @@ export function makeOutlook(state: PartState, ahead: Cell, shared: SharedHoldbac
   }
 
   const holdbackBits = new Uint16Array(count * hours)
-  const noGoBelowMm = depletionAt(carryLimits('harvest').softTo, soil.capacityMm)
+  const noGoMm = noGoBelowMm(part, ground)
   for (let c = 0; c < count; c++) {
     const { member, particle } = courses[c]!
     for (let h = 0; h < hours; h++) {
@@ -68,7 +67,7 @@ export function makeOutlook(state: PartState, ahead: Cell, shared: SharedHoldbac
       if (rainMm >= RAIN_STOPS_MM) bits |= HOLDBACK_BIT.rain
       if (waterMm[w]! >= DRY_BELOW_MM) bits |= HOLDBACK_BIT['wet-plants']
       if (toughness[w]! >= TOUGH) bits |= HOLDBACK_BIT['tough-stems']
-      if (series.depletionMm[i]! < noGoBelowMm) bits |= HOLDBACK_BIT['soft-ground']
+      if (series.depletionMm[i]! < noGoMm) bits |= HOLDBACK_BIT['soft-ground']
       if (shared.fireStop[w]! === 1) bits |= HOLDBACK_BIT['fire-stop']
       if (windMs > WIND_STOPS_MS) bits |= HOLDBACK_BIT.wind
       if (buyerShut[h] === 1) bits |= HOLDBACK_BIT['buyer-shut']
@@ -93,11 +92,6 @@ export function makeOutlook(state: PartState, ahead: Cell, shared: SharedHoldbac
   }
   return { ...base, windows: findWindows(base) }
 }
-
-const wetHole = (part: PartState['part']): boolean => part.patch?.kind === 'wet-hole'
-
-/** Topsoil depletion at which the ground stops carrying, from the limit as a share of field capacity [mm]. */
-const depletionAt = (share: number, capacityMm: number): number => capacityMm * (1 - share)
 
 function shareFit(holdbackBits: Uint16Array, courses: number, hours: number): Float32Array {
   const share = new Float32Array(hours)

@@ -43,6 +43,15 @@ const soil = z
           'silty-clay or clay.',
       ),
     drainage: z.enum(['well', 'moderate', 'poor', 'tiled']).describe('Drainage: well, moderate, poor or tiled.'),
+    carries: z
+      .number()
+      .min(-0.3)
+      .max(0.3)
+      .describe(
+        'How much wetter than usual the ground still carries a loaded combine and cart, as a share of field capacity: ' +
+          '0.05 for tracks or firm sod, -0.05 for heavy carts; from -0.3 to 0.3.',
+      )
+      .optional(),
   })
   .describe('The soil of the field, for when it bears a combine: texture and drainage.')
 

@@ -78,7 +78,11 @@ function toField(field: FieldEntry, buyers: readonly BuyerEntry[], units: UnitSy
     ...(field.mature_seen !== undefined && { maturitySeenOn: dated(field.mature_seen) }),
     ...(field.cut !== undefined && { cutOn: dated(field.cut) }),
     ...(field.rows !== undefined && { rowBearingDeg: field.rows % 180 }),
-    soil: field.soil,
+    soil: {
+      texture: field.soil.texture,
+      drainage: field.soil.drainage,
+      ...(field.soil.carries !== undefined && { carryShift: field.soil.carries }),
+    },
     followsWheat: field.after_wheat,
     usualYieldTHa: units === 'us' ? tPerHaFromBuPerAcre(field.usual_yield, lbPerBu(field.crop)) : field.usual_yield,
     band: field.band ? { lowWb: field.band.low, highWb: field.band.high } : CROP_TRADE[field.crop].band,
