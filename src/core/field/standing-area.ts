@@ -54,7 +54,7 @@ function standingInField(field: Field, cuts: readonly Cut[]): Map<string, number
   const before = together.reduce((sum, { key }) => sum + left.get(key)!, 0)
   const after = Math.max(0, before - takenHa(field.id, cuts))
   const done = cuts.some((cut) => cut.done && cut.partKey === field.id)
-  for (const { key } of together) left.set(key, done || before === 0 ? 0 : (left.get(key)! * after) / before)
+  for (const { key } of together) left.set(key, done || before === 0 ? 0 : left.get(key)! * (after / before))
   for (const { key, areaHa } of parts) {
     const doneAlone = cuts.some((cut) => cut.done && cut.partKey === key)
     if (doneAlone || left.get(key)! < Math.min(SLIVER_HA, SLIVER_SHARE * areaHa)) left.set(key, 0)
