@@ -8,8 +8,10 @@ export interface SolveOptions {
   readonly nodes?: number
   /** Stop after so many seconds, with the best solution so far. Never used where the same input must give the same plan. */
   readonly seconds?: number
-  /** A solution to start from; one that breaks the model is left aside. */
+  /** Values of the first columns to start from, the rest is found to fit; a full one that breaks the model is left aside. */
   readonly start?: Float64Array
+  /** The start is good: spend no time on guessing others, only on branching and on the bound. */
+  readonly trustStart?: boolean
   /** Aborting ends the work at once and rejects with the signal's reason. */
   readonly signal?: AbortSignal
 }

@@ -8,6 +8,7 @@ export interface RunRequest {
   readonly nodes?: number
   readonly seconds?: number
   readonly start?: Float64Array
+  readonly trustStart?: boolean
 }
 
 export interface RunAnswer {
@@ -49,7 +50,7 @@ export function runHighs(highs: Highs, request: RunRequest): RunAnswer {
     },
     (model) => {
       model.options.set(optionsFor(request))
-      if (request.start && whole) model.setSolution({ colValue: request.start })
+      if (request.start && whole) setStart(model, request.start, data.cols)
       const { modelStatus: code } = model.run()
       const status = statusOf(highs, code)
       const found = model.info.get('primal_solution_status') === FEASIBLE
@@ -65,10 +66,26 @@ export function runHighs(highs: Highs, request: RunRequest): RunAnswer {
   )
 }
 
-function optionsFor({ relGap, nodes, seconds }: RunRequest): Record<string, boolean | number | string> {
+function setStart(model: Model, start: Float64Array, cols: number): void {
+  if (start.length === cols) model.setSolution({ colValue: start })
+  else model.setSolution({ indices: Int32Array.from(start.keys()), values: start })
+}
+
+/** What HiGHS does to guess solutions; of little use, and most of the time, where a good one is given. */
+const NO_GUESSING = {
+  mip_heuristic_effort: 0,
+  mip_heuristic_run_feasibility_jump: false,
+  mip_heuristic_run_rens: false,
+  mip_heuristic_run_rins: false,
+  mip_heuristic_run_root_reduced_cost: false,
+  mip_allow_restart: false,
+}
+
+function optionsFor({ relGap, nodes, seconds, trustStart }: RunRequest): Record<string, boolean | number | string> {
   return {
     output_flag: false,
     random_seed: 0,
+    ...(trustStart === true ? NO_GUESSING : {}),
     ...(relGap === undefined ? {} : { mip_rel_gap: relGap }),
     ...(nodes === undefined ? {} : { mip_max_nodes: nodes }),
     ...(seconds === undefined ? {} : { time_limit: seconds }),

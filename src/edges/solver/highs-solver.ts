@@ -63,7 +63,8 @@ export function createHighsSolver(): HighsSolver {
   const solveNow = async (model: LinearModel, options: SolveOptions): Promise<Solved> => {
     options.signal?.throwIfAborted()
     const { signal, start, ...limits } = options
-    const sound = start !== undefined && violationOf(model, start) <= VIOLATION_LIMIT
+    const whole = start?.length === model.cols
+    const sound = start !== undefined && (!whole || violationOf(model, start) <= VIOLATION_LIMIT)
     const reply = await ask({ id: nextId++, run: { model, ...limits, ...(sound ? { start } : {}) } }, signal)
     if ('error' in reply) {
       await drop()

@@ -44,6 +44,10 @@ export class ModelBuilder {
     return this.#cost.push(cost) - 1
   }
 
+  upperOf(col: number): number {
+    return this.#upper[col]!
+  }
+
   /** Entries of a column met twice add up only in some solvers: name each column once. */
   addRow(lower: number, upper: number, cols: readonly number[], values: readonly number[]): number {
     for (let k = 0; k < cols.length; k++) {

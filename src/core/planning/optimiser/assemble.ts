@@ -1,0 +1,108 @@
+/** From a solution in numbers to the plan that is told: timed, checked, explained. */
+import { firstPlan } from '#core/planning/first-plan.ts'
+import type { DayPlan } from '#core/planning/plan.ts'
+import { waitingParts } from '#core/planning/waiting.ts'
+import { hoursOfLocalDay } from '#core/units/time.ts'
+import type { FarmPlanInput, FarmProblem } from './build-problem.ts'
+import { type BrokenDayRule, brokenDayRules } from './check-day.ts'
+import { brokenRules } from './check-solution.ts'
+import { smallestClash } from './conflict.ts'
+import { explainVisits } from './explain.ts'
+import { bestValue } from './problem.ts'
+import { laterCuts, leftAtEnd, meanOfWorst } from './read-week.ts'
+import type { Recourse } from './recourse.ts'
+import type { Solution } from './solution.ts'
+import { SHORTEST_RUN_H, timedRuns } from './timed-runs.ts'
+import type { PlanStatus, WeekPlan } from './week-plan.ts'
+
+export interface Found {
+  readonly solution: Solution
+  readonly status: PlanStatus
+  readonly loss: number
+  readonly leastLoss: number
+  readonly seconds: number
+  readonly lossByMember: ArrayLike<number>
+}
+
+export class BrokenPlan extends Error {
+  override readonly name = 'BrokenPlan'
+  readonly broken: readonly BrokenDayRule[]
+
+  constructor(broken: readonly BrokenDayRule[]) {
+    super(`A plan breaks its own rules: ${broken.map(({ rule, partKey }) => `${rule} in ${partKey}`).join(', ')}`)
+    this.broken = broken
+  }
+}
+
+/** @throws BrokenPlan when even the fallback would break a hard rule; nothing must be published then. */
+export function assembleWeek(
+  input: FarmPlanInput,
+  farmProblem: FarmProblem,
+  recourse: Recourse,
+  found: Found,
+): WeekPlan {
+  const { problem: p, outlooks } = farmProblem
+  const { farm, date, rules } = input
+  const clash = smallestClash(p, recourse.usualMoveH)
+  const conflict = clash.map(({ pin, because }) => ({
+    partKey: p.jobs[pin.job]!.key,
+    date: date.add({ days: pin.day }),
+    outfitId: pin.crew >= 0 ? p.crews[pin.crew]!.id : undefined,
+    because,
+  }))
+  const first = firstPlan(input)
+  const check = {
+    ...input,
+    // Pins in conflict can't all be heard.
+    rules: conflict.length > 0 ? { ...rules, pins: [] } : rules,
+  }
+  const sound = brokenRules(p, found.solution).length === 0
+  const runs = sound ? timedRuns(input, farmProblem, found.solution, first.ranking) : []
+  const planned: DayPlan = { ...first, runs, waiting: waitingAfter(input, first, runs) }
+  let day = planned
+  let status = found.status
+  if (!sound || brokenDayRules(planned, check).length > 0) {
+    const broken = brokenDayRules(first, { ...check, rules: { ...check.rules, pins: [] } })
+    if (broken.length > 0) throw new BrokenPlan(broken)
+    day = first
+    status = 'fallback'
+  }
+  const riskOf = new Map(first.ranking.map(({ part, atRiskPerHaDay }) => [part.key, atRiskPerHaDay]))
+  const { loss, leastLoss } = found
+  return {
+    day,
+    status,
+    value: bestValue(p) - loss,
+    loss,
+    leastLoss,
+    gap: loss > 0 ? Math.max(0, loss - leastLoss) / loss : 0,
+    seconds: found.seconds,
+    badLoss: meanOfWorst(found.lossByMember),
+    visits: found.solution.visits.flatMap((list, c) =>
+      list.map((j) => ({ outfitId: p.crews[c]!.id, partKey: p.jobs[j]!.key })),
+    ),
+    later: laterCuts(farmProblem, found.solution, date),
+    left: leftAtEnd(farmProblem, found.solution),
+    choices: explainVisits({
+      recourse,
+      visits: found.solution.visits,
+      atRiskPerHaDay: outlooks.map(({ part }) => riskOf.get(part.key) ?? Number.NaN),
+    }),
+    conflict,
+  }
+
+  function waitingAfter(given: FarmPlanInput, { ranking }: DayPlan, made: DayPlan['runs']): DayPlan['waiting'] {
+    const left = new Map(given.outlooks.map(({ part }) => [part.key, given.standingHa.get(part.key) ?? part.areaHa]))
+    for (const run of made) left.set(run.part.key, left.get(run.part.key)! - run.areaHa)
+    const ranked = ranking.map(({ part }) => ({
+      outlook: given.outlooks.find((outlook) => outlook.part.key === part.key)!,
+    }))
+    return waitingParts(ranked, made, left, {
+      farm,
+      dayEnd: hoursOfLocalDay(date, farm.timeZone).endEpochH,
+      nowEpochH: given.nowEpochH,
+      shortestH: SHORTEST_RUN_H,
+      rateOf: given.rateOf,
+    })
+  }
+}

@@ -1,0 +1,101 @@
+/** From outlooks and terms to money: what a hectare of a part brings if it is cut in a block, course by course. */
+import type { Outlook } from '#core/outlook/outlook.ts'
+import { headerLossFraction } from '#core/science/loss/header.ts'
+import type { PaymentTerms } from '#core/science/money/terms.ts'
+import { valuePerHa } from '#core/science/money/value.ts'
+import { HOURS_PER_DAY } from '#core/units/time.ts'
+import { overlapH, type Span } from './blocks.ts'
+import { isFit } from './fit.ts'
+import type { Block } from './problem.ts'
+
+/** Days that what is left at the end waits on average before it is cut: about one round of the fields (no source). */
+const TAIL_DAYS = 5
+/** The pace of loss is read from this long before the end [d]. */
+const PACE_DAYS = 3
+
+/** Money for a hectare cut in an hour of a course [money/ha]. */
+export function worthAt(outlook: Outlook, terms: PaymentTerms, course: number, hour: number): number {
+  const i = course * outlook.hours + hour
+  const moistureWb = outlook.moistureWb[i]!
+  return valuePerHa({
+    usualYieldTHa: outlook.part.field.usualYieldTHa,
+    terms,
+    moistureWb,
+    standingLoss: outlook.standingLoss[i]!,
+    headerLoss: headerLossFraction(outlook.part.field.crop, moistureWb),
+  })
+}
+
+/**
+ * Mean over the fit hours of a block in which any crew is out.
+ *
+ * @param out when crews are out, in any order. @returns [money/ha]; NaN when no hour is fit.
+ */
+export function blockWorth(
+  outlook: Outlook,
+  terms: PaymentTerms,
+  course: number,
+  block: Block,
+  out: readonly Span[],
+): number {
+  let sum = 0
+  let weights = 0
+  for (const hour of hoursOf(outlook, block)) {
+    if (!isFit(outlook, course, hour)) continue
+    const at = outlook.startEpochH + hour
+    const weight = Math.max(
+      0,
+      ...out.map((span) => overlapH(span, Math.max(at, block.startEpochH), Math.min(at + 1, block.endEpochH))),
+    )
+    if (weight === 0) continue
+    sum += weight * worthAt(outlook, terms, course, hour)
+    weights += weight
+  }
+  return weights > 0 ? sum / weights : Number.NaN
+}
+
+/** Fit hours of a course within a block and a span [h]. */
+export function fitHours(outlook: Outlook, course: number, block: Block, span: Span): number {
+  let sum = 0
+  for (const hour of hoursOf(outlook, block)) {
+    if (!isFit(outlook, course, hour)) continue
+    const at = outlook.startEpochH + hour
+    sum += overlapH(span, Math.max(at, block.startEpochH), Math.min(at + 1, block.endEpochH))
+  }
+  return sum
+}
+
+/**
+ * Money for a hectare that is still standing when the outlook ends [money/ha]: cut a round later, at the moisture of its
+ * last fit hours, or at the top of its band where it was never fit, and with what falls until then.
+ */
+export function leftWorth(outlook: Outlook, terms: PaymentTerms, course: number): number {
+  const { hours, part } = outlook
+  const { crop, band, usualYieldTHa } = part.field
+  const base = course * hours
+  let fitSum = 0
+  let fit = 0
+  for (let h = Math.max(0, hours - PACE_DAYS * HOURS_PER_DAY); h < hours; h++) {
+    if (!isFit(outlook, course, h)) continue
+    fitSum += outlook.moistureWb[base + h]!
+    fit++
+  }
+  const moistureWb = fit > 0 ? fitSum / fit : band.highWb
+  const before = Math.max(0, hours - 1 - PACE_DAYS * HOURS_PER_DAY)
+  const last = outlook.standingLoss[base + hours - 1]!
+  const pace = (last - outlook.standingLoss[base + before]!) / ((hours - 1 - before) / HOURS_PER_DAY || 1)
+  const { refuseAboveWb: _, ...willing } = terms
+  return valuePerHa({
+    usualYieldTHa,
+    terms: willing,
+    moistureWb,
+    standingLoss: Math.min(1, last + pace * TAIL_DAYS),
+    headerLoss: headerLossFraction(crop, moistureWb),
+  })
+}
+
+function* hoursOf(outlook: Outlook, block: Block): Generator<number> {
+  const from = Math.max(0, Math.floor(block.startEpochH - outlook.startEpochH))
+  const to = Math.min(outlook.hours, Math.ceil(block.endEpochH - outlook.startEpochH))
+  for (let hour = from; hour < to; hour++) yield hour
+}

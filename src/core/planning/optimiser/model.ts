@@ -1,0 +1,205 @@
+/**
+ * The planning problem as a two-stage linear model in dollars lost.
+ *
+ * First stage: which crew visits which job on day 0 (whole numbers). Then, member by member, how much is cut when: on
+ * day 0 only where a visit was planned, later freely by pools of crews, moves charged by the share of a job that is cut.
+ * Loss is counted against what machines without end would bring, so that a gap of 1 % is 1 % of what can be helped.
+ */
+import { type LinearModel, ModelBuilder } from './linear/linear-model.ts'
+import type { TwoStage } from './linear/two-stage.ts'
+import { canVisit, dayRoom, usualMoveH, visitMoveH } from './moves.ts'
+import { alone, type Pool, poolCostPerHa, poolHaPerH, poolMostHa, poolOpenH, poolsOf } from './pools.ts'
+import { bestPerHa, cj, leftNetPerHa, NOTHING, netPerHa, type Pin, type PlanProblem } from './problem.ts'
+
+export interface PlanModel {
+  readonly stages: TwoStage
+  /** Crew and job of each common column. */
+  readonly visits: readonly Visit[]
+  /** For each member, what its own columns mean, in order. */
+  readonly cuts: readonly (readonly Cut[])[]
+}
+
+export interface Visit {
+  readonly crew: number
+  readonly job: number
+}
+
+export interface Cut {
+  /** One crew on day 0, a pool later. */
+  readonly pool: Pool
+  readonly job: number
+  readonly block: number
+}
+
+/** A pin that the weather would have let be kept costs this many times the best value of a hectare. */
+const PIN_WEIGHT = 3
+const NONE = Number.NEGATIVE_INFINITY
+const ANY = Number.POSITIVE_INFINITY
+
+export function planModel(p: PlanProblem): PlanModel {
+  const usual = usualMoveH(p)
+  const best = bestPerHa(p)
+  const visits: Visit[] = []
+  for (let crew = 0; crew < p.crews.length; crew++) {
+    for (let job = 0; job < p.jobs.length; job++) if (canVisit(p, crew, job)) visits.push({ crew, job })
+  }
+  const first = firstStage(p, visits, usual)
+  const groups = { crews: p.crews.map((_, crew) => alone(crew)), pools: poolsOf(p) }
+  const parts = Array.from({ length: p.members }, (_, member) => memberModel(p, groups, visits, usual, best, member))
+  const scenarios = parts.map(({ model }) => ({ chance: 1 / p.members, model }))
+  const { aversion } = p.rules
+  return {
+    stages: { first, scenarios, ...(aversion ? { aversion } : {}) },
+    visits,
+    cuts: parts.map(({ cuts }) => cuts),
+  }
+}
+
+function firstStage(p: PlanProblem, visits: readonly Visit[], usual: Float64Array): LinearModel {
+  const { rules } = p
+  const builder = new ModelBuilder()
+  for (const { crew, job } of visits) {
+    const pinned = rules.pins.some((pin) => pin.day === 0 && pin.job === job && pin.crew === crew)
+    const promised = rules.promised[cj(p, crew, job)]!
+    builder.offset += promised
+    builder.addCol(rules.moveCostPerH * visitMoveH(p, usual, crew, job) - promised, pinned ? 1 : 0, 1, 'whole')
+  }
+  const where = (test: (visit: Visit) => boolean) => visits.flatMap((visit, v) => (test(visit) ? [v] : []))
+  const ones = (cols: readonly number[]) => cols.map(() => 1)
+  for (let c = 0; c < p.crews.length; c++) {
+    const cols = where(({ crew }) => crew === c)
+    const pinned = rules.pins.filter(({ day, crew }) => day === 0 && crew === c).length
+    if (cols.length > 0) builder.addRow(NONE, Math.max(rules.fieldsPerDay, pinned), cols, ones(cols))
+  }
+  for (const [field, jobs] of Map.groupBy(p.jobs.keys(), (j) => p.jobs[j]!.field)) {
+    for (const j of jobs) {
+      const cols = where(({ job }) => job === j)
+      const most = p.jobs[j]!.whole ? 1 : Math.max(rules.crewsPerField, pinnedCrews(p, field))
+      if (cols.length > most) builder.addRow(NONE, most, cols, ones(cols))
+    }
+  }
+  for (const { day, job, crew } of rules.pins) {
+    const cols = where((visit) => visit.job === job)
+    if (day === 0 && crew < 0 && cols.length > 0) builder.addRow(1, ANY, cols, ones(cols))
+  }
+  return builder.build()
+}
+
+const pinnedCrews = (p: PlanProblem, field: number): number =>
+  new Set(
+    p.rules.pins
+      .filter(({ day, job, crew }) => day === 0 && crew >= 0 && p.jobs[job]!.field === field)
+      .map((x) => x.crew),
+  ).size
+
+function memberModel(
+  p: PlanProblem,
+  { crews, pools }: { readonly crews: readonly Pool[]; readonly pools: readonly Pool[] },
+  visits: readonly Visit[],
+  usual: Float64Array,
+  best: Float64Array,
+  m: number,
+): { model: LinearModel; cuts: Cut[] } {
+  const builder = new ModelBuilder()
+  const visitOf = new Map(visits.map(({ crew, job }, v) => [cj(p, crew, job), v]))
+  for (const _ of visits) builder.addCol(0, 0, 1)
+  const cuts: Cut[] = []
+  const byJob: number[][] = p.jobs.map(() => [])
+  const byBuyerDay = new Map<number, number[]>()
+  const byVisit: number[][] = visits.map(() => [])
+  const shifts: { readonly pool: Pool; readonly block: number; readonly cols: number[] }[] = []
+
+  for (let block = 0; block < p.blocks.length; block++) {
+    const { day } = p.blocks[block]!
+    for (const pool of day === 0 ? crews : pools) {
+      const cols: number[] = []
+      for (let job = 0; job < p.jobs.length; job++) {
+        const most = poolMostHa(p, pool, job, block, m)
+        if (most <= NOTHING) continue
+        const lost = best[job * p.members + m]! - netPerHa(p, job, block, m) + poolCostPerHa(p, pool, job)
+        const col = builder.addCol(lost, 0, most)
+        cuts.push({ pool, job, block })
+        cols.push(col)
+        byJob[job]!.push(col)
+        if (day === 0) byVisit[visitOf.get(cj(p, pool.crews[0]!, job))!]!.push(col)
+        const { buyer } = p.jobs[job]!
+        if (buyer >= 0 && Number.isFinite(p.buyers[buyer]!.dailyT)) push(byBuyerDay, buyer * p.days + day, col)
+      }
+      if (cols.length > 0) shifts.push({ pool, block, cols })
+    }
+  }
+  const cutOf = (col: number): Cut => cuts[col - visits.length]!
+
+  // All of a job is cut some time or left.
+  for (const [j, { areaHa }] of p.jobs.entries()) {
+    const left = builder.addCol(best[j * p.members + m]! - leftNetPerHa(p, j, m), 0, areaHa)
+    builder.addRow(areaHa, areaHa, [...byJob[j]!, left], [...byJob[j]!.map(() => 1), 1])
+  }
+  // Day 0: only where a visit was planned.
+  for (const [v, cols] of byVisit.entries()) {
+    if (cols.length === 0) continue
+    const { crew, job } = visits[v]!
+    const { areaHa, whole } = p.jobs[job]!
+    let most = 0
+    for (const col of cols) most += builder.upperOf(col)
+    const workH = dayRoom(p, usual, crew, m) - visitMoveH(p, usual, crew, job)
+    most = Math.min(areaHa, most, p.haPerH[cj(p, crew, job)]! * Math.max(0, workH))
+    // What must be done whole is not begun in a member in which it cannot be finished.
+    if (whole && most < areaHa - NOTHING) most = 0
+    builder.addRow(whole ? 0 : NONE, 0, [...cols, v], [...cols.map(() => 1), -most])
+  }
+  // A crew has so many hours in a block, and on day 0 so many for work and moves together.
+  for (const { pool, block, cols } of shifts) {
+    const today = p.blocks[block]!.day === 0
+    const hours = cols.map((col) => hoursPerHa(p, usual, pool, cutOf(col).job, today))
+    builder.addRow(NONE, poolOpenH(p, pool, block, m), cols, hours)
+  }
+  for (const [c, crew] of crews.entries()) {
+    const today = shifts.flatMap(({ pool, block, cols }) => (pool === crew && p.blocks[block]!.day === 0 ? cols : []))
+    if (today.length === 0) continue
+    const own = visits.flatMap((visit, v) => (visit.crew === c ? [v] : []))
+    const hours = today.map((col) => hoursPerHa(p, usual, crew, cutOf(col).job, true))
+    const moves = own.map((v) => visitMoveH(p, usual, c, visits[v]!.job))
+    builder.addRow(NONE, dayRoom(p, usual, c, m), [...today, ...own], [...hours, ...moves])
+  }
+  for (const [key, cols] of byBuyerDay) {
+    const buyer = p.buyers[Math.floor(key / p.days)]!
+    builder.addRow(
+      NONE,
+      buyer.dailyT,
+      cols,
+      cols.map((col) => p.jobs[cutOf(col).job]!.tPerHa),
+    )
+  }
+  for (const pin of p.rules.pins) {
+    const own = byJob[pin.job]!.filter((col) => holds(p, pin, cutOf(col)))
+    addPin(builder, pin, own, best[pin.job * p.members + m]!)
+  }
+  return { model: builder.build(), cuts }
+}
+
+/** Hours a pool spends on a hectare; on later days with its share of one crew's move. */
+export function hoursPerHa(p: PlanProblem, usual: Float64Array, pool: Pool, job: number, today: boolean): number {
+  const work = 1 / poolHaPerH(p, pool, job)
+  return today ? work : work + usual[job]! / p.jobs[job]!.areaHa / pool.crews.length
+}
+
+const holds = (p: PlanProblem, pin: Pin, { pool, block }: Cut): boolean =>
+  p.blocks[block]!.day === pin.day && (pin.crew < 0 || pool.crews.includes(pin.crew))
+
+/** What the weather does not let be done is not asked for. */
+function addPin(builder: ModelBuilder, pin: Pin, cols: readonly number[], bestHa: number): void {
+  const asked = Math.min(
+    pin.areaHa,
+    cols.reduce((sum, col) => sum + builder.upperOf(col), 0),
+  )
+  if (asked <= NOTHING) return
+  const short = builder.addCol(PIN_WEIGHT * Math.max(1, bestHa), 0, asked)
+  builder.addRow(asked, ANY, [...cols, short], [...cols.map(() => 1), 1])
+}
+
+function push(map: Map<number, number[]>, key: number, col: number): void {
+  const list = map.get(key)
+  if (list) list.push(col)
+  else map.set(key, [col])
+}

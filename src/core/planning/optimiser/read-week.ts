@@ -1,0 +1,54 @@
+/** From a solution to what is told of the week: what is likely cut when, what is left, how bad it can get. */
+import type { FarmProblem } from './build-problem.ts'
+import { SLIVER_HA } from './build-problem.ts'
+import type { Solution } from './solution.ts'
+import type { WeekPlan } from './week-plan.ts'
+
+/** Share of the members that make the bad end. */
+const BAD_SHARE = 0.2
+
+export function laterCuts(
+  { problem: p }: FarmProblem,
+  { cuts }: Solution,
+  date: Temporal.PlainDate,
+): WeekPlan['later'] {
+  const sum = new Float64Array(p.jobs.length * p.days)
+  const count = new Float64Array(p.jobs.length * p.days)
+  for (const list of cuts) {
+    const own = new Float64Array(sum.length)
+    for (const { job, block, ha } of list) own[job * p.days + p.blocks[block]!.day]! += ha
+    for (let k = 0; k < own.length; k++) {
+      sum[k]! += own[k]! / p.members
+      if (own[k]! > SLIVER_HA) count[k]! += 1 / p.members
+    }
+  }
+  return p.jobs.flatMap(({ key }, j) =>
+    Array.from({ length: p.days }, (_, day) => day)
+      .filter((day) => count[j * p.days + day]! > 0)
+      .map((day) => ({
+        date: date.add({ days: day }),
+        partKey: key,
+        meanHa: sum[j * p.days + day]!,
+        chance: count[j * p.days + day]!,
+      })),
+  )
+}
+
+export function leftAtEnd({ problem: p }: FarmProblem, { cuts }: Solution): WeekPlan['left'] {
+  return p.jobs.map(({ key, areaHa }, j) => {
+    let mean = 0
+    let chance = 0
+    for (const list of cuts) {
+      const left = areaHa - list.reduce((sum, { job, ha }) => (job === j ? sum + ha : sum), 0)
+      mean += Math.max(0, left) / p.members
+      if (left > SLIVER_HA) chance += 1 / p.members
+    }
+    return { partKey: key, meanHa: mean, chance }
+  })
+}
+
+export function meanOfWorst(lossByMember: ArrayLike<number>): number {
+  const worst = Array.from(lossByMember).sort((a, b) => b - a)
+  const count = Math.max(1, Math.round(worst.length * BAD_SHARE))
+  return worst.slice(0, count).reduce((sum, loss) => sum + loss, 0) / count
+}
