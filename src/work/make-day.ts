@@ -5,7 +5,7 @@
 import type { Farm, Field, Outfit } from '#core/farm/farm.ts'
 import { Cell } from '#core/field/cell.ts'
 import { dailyExtremes } from '#core/field/daily-temps.ts'
-import { fillGaps } from '#core/field/gaps.ts'
+import { afterLastGap, fillAhead, fillGaps } from '#core/field/gaps.ts'
 import { drawParticles } from '#core/field/particles.ts'
 import { type FieldPart, partsOf } from '#core/field/parts.ts'
 import { type PartState, runToNow } from '#core/field/state.ts'
@@ -75,7 +75,7 @@ export function makeDay(input: DayInput): Day {
   const { farm, nowEpochH, standingHa } = input
   const date = localDateOf(nowEpochH, farm.timeZone)
   const { past, ahead } = prepareWeather(input.weather, nowEpochH)
-  const pastCell = new Cell(past)
+  const pastCell = new Cell(afterLastGap(past))
   const aheadCell = new Cell(ahead, pastCell)
   const maturity = maturityOf(farm, [past, ahead])
 
@@ -127,12 +127,14 @@ export function makeDay(input: DayInput): Day {
 
 /** Gaps of the past filled, the forecast cut to the horizon and, where it has one member, grown into many. */
 function prepareWeather({ past, ahead }: WeatherToNow, nowEpochH: number): WeatherToNow {
-  const { weather: filledPast, filled, unknownHours } = fillGaps(past)
+  const { weather: filledPast, filled, sunHours, windHours, unknownHours } = fillGaps(past)
   const remarks = [...ahead.provenance.remarks]
   if (filled > 0) remarks.push(`${filled} missing values of the past bridged`)
+  if (sunHours > 0) remarks.push(`sunlight of ${sunHours} h of the past estimated`)
+  if (windHours > 0) remarks.push(`usual wind taken for ${windHours} h of the past`)
   if (unknownHours > 0) remarks.push(`${unknownHours} h of the past not known`)
   const cut = ahead.hours > HORIZON_H ? untilHour(ahead, ahead.startEpochH + HORIZON_H) : ahead
-  const noted: Weather = { ...cut, provenance: { ...cut.provenance, remarks } }
+  const noted: Weather = { ...fillAhead(cut), provenance: { ...cut.provenance, remarks } }
   if (noted.members > 1) return { past: filledPast, ahead: noted }
   const grown = growMembers(noted, {
     members: MEMBERS_GROWN,
