@@ -37,6 +37,8 @@ export interface ComposeInput {
   readonly measured: boolean
 }
 
+/** Weather older than this is told on the first line [h]. */
+export const OLD_WEATHER_H = 3
 /** More lines than this and nobody reads them on a phone. */
 const MOST_THEN = 2
 const MOST_LEFT = 3
@@ -51,6 +53,7 @@ export function composeMorning(input: ComposeInput): MorningMessage {
   const span = workSpan(plan, date, farm.timeZone, nowEpochH)
   const fire = sayFire(input, span)
   const dust = first && sayDust(first, farm, weather)
+  const said = sayWeather(input)
   return {
     farmName: farm.name,
     date,
@@ -77,7 +80,8 @@ export function composeMorning(input: ComposeInput): MorningMessage {
       highWb: first.highWb,
       measured: input.measured,
     },
-    weather: sayWeather(input),
+    weather: said,
+    ...(said.ageH > OLD_WEATHER_H ? { oldWeatherH: said.ageH } : {}),
     cautions: cautionsFor(fire, first !== undefined),
   }
 }

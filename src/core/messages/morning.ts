@@ -16,6 +16,8 @@ export interface MorningMessage {
   readonly headline: Headline
   /** When it should have come, where it comes so late that it must say so. */
   readonly dueEpochH?: number
+  /** Age of the weather where it is old enough to be told on the first line [h]. */
+  readonly oldWeatherH?: number
   readonly after: readonly SaidRun[]
   readonly leave: readonly SaidLeave[]
   /** Names of fit parts that wait for machines. */

@@ -31,7 +31,9 @@ export function sayMorning(message: MorningMessage): Line[] {
   const manner = mannerOf(message)
   const lines: Line[] = []
   const say = (kind: LineKind, text: string) => lines.push({ kind, text })
-  say('headline', english.headline(message.headline, manner))
+  const headline = english.headline(message.headline, manner)
+  const old = message.oldWeatherH === undefined ? '' : ` ${english.oldWeather(message.oldWeatherH, manner)}`
+  say('headline', `${headline}${old}`)
   if (message.dueEpochH !== undefined) say('work', english.late(message.dueEpochH, message.nowEpochH, manner))
   if (message.headline.kind === 'run') say('work', english.work(message.headline.run, manner))
   for (const run of message.after) say('after', english.afterwards(run, manner))

@@ -99,6 +99,10 @@ function runMoisture(run: SaidRun, manner: Manner): string {
   return `${capital(crop(run.crop))} ${start} at the start, ${end} at the end.${brittle}`
 }
 
+/** For the first line: what follows rests on weather that nobody could renew. */
+export const oldWeather = (ageH: number, manner: Manner): string =>
+  `Old weather: ${number(ageH, 0, manner)} h, look at the sky first.`
+
 export const late = (dueEpochH: number, nowEpochH: number, manner: Manner): string =>
   `This comes late: due at ${clock(dueEpochH, manner)}, made at ${clock(nowEpochH, manner)} from the weather known then.`
 
