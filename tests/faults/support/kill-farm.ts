@@ -5,7 +5,7 @@ import { BASE } from '#tests/edges/config/base-farm.ts'
 import type { ToldReading } from '#work/records.ts'
 
 /** Noon of 20 September 2010, UTC, hours since the epoch. */
-export const TOLD_AT = 356_916
+export const TOLD_AT = 356_940
 
 export const killFarm = (): Farm => parseFarm(BASE, 'farm.yaml').farm
 
