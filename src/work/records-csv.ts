@@ -57,35 +57,36 @@ function readTable(text: string): Row[] | string {
       delimiter: delimiterOf(text),
       info: true,
       relax_column_count: true,
-      skip_empty_lines: true,
       trim: true,
     }) as unknown as typeof records
   } catch (fault) {
     if (fault instanceof CsvError) return `It is not a table: ${fault.message}.`
     throw fault
   }
+  // Blank lines are left in until their lines are counted.
+  const ends = records.map(({ info }) => info.lines)
   const [head, ...rest] = records
+    .map(({ record }, n) => ({ cells: record, line: n === 0 ? 1 : ends[n - 1]! + 1 }))
+    .filter(({ cells }) => cells.some((cell) => cell !== ''))
   if (!head) return 'It is empty.'
-  const columns = head.record.map((name) => name.toLowerCase() as Column)
+  const columns = head.cells.map((name) => name.toLowerCase() as Column)
   const strange = columns.filter((name) => !READING_COLUMNS.includes(name))
   if (strange.length > 0) {
     return `Column "${strange[0]}" is not known. Columns: ${READING_COLUMNS.join(', ')}.`
   }
   const missing = NEEDED.filter((name) => !columns.includes(name))
   if (missing.length > 0) return `Column "${missing[0]}" is missing. The first row names the columns.`
-  let line = head.info.lines
-  return rest.map(({ record, info }) => {
-    const row = line + 1
-    line = info.lines
+  return rest.map(({ cells, line }) =>
     // A decimal comma that nobody quoted would shift a digit into the next column.
-    if (record.length > columns.length) return { line: row, cells: 'It has more cells than there are columns.' }
-    return { line: row, cells: new Map(record.map((cell, c) => [columns[c]!, cell] as const)) }
-  })
+    cells.length > columns.length
+      ? { line, cells: 'It has more cells than there are columns.' }
+      : { line, cells: new Map(cells.map((cell, c) => [columns[c]!, cell] as const)) },
+  )
 }
 
-/** Of the separators in the first line the commonest. */
+/** Of the separators in the first line with anything in it the commonest. */
 function delimiterOf(text: string): string {
-  const [first = ''] = text.split('\n', 1)
+  const [first = ''] = text.trimStart().split('\n', 1)
   const count = (separator: string) => first.split(separator).length
   return [',', ';', '\t'].sort((a, b) => count(b) - count(a))[0]!
 }

@@ -11,18 +11,17 @@ export function bodyText(body: RecordBodies[RecordKind]): string {
 }
 
 export function bodyFrom<K extends RecordKind>(kind: K, text: string): RecordBodies[K] {
-  const body: unknown = JSON.parse(text)
-  return (kind === 'field' || kind === 'seed' ? fieldFrom(body as StoredField) : body) as RecordBodies[K]
+  const body: object = JSON.parse(text)
+  return (kind === 'field' || kind === 'seed' ? withDates(body) : body) as RecordBodies[K]
 }
 
-type Dated = 'plantedOn' | 'maturitySeenOn' | 'cutOn'
-type StoredField = Omit<Field, Dated> & { plantedOn: string; maturitySeenOn?: string; cutOn?: string }
+const DATES: readonly string[] = ['plantedOn', 'maturitySeenOn', 'cutOn'] satisfies (keyof Field)[]
 
-function fieldFrom({ plantedOn, maturitySeenOn, cutOn, ...rest }: StoredField): Field {
-  return {
-    ...rest,
-    plantedOn: Temporal.PlainDate.from(plantedOn),
-    ...(maturitySeenOn === undefined ? {} : { maturitySeenOn: Temporal.PlainDate.from(maturitySeenOn) }),
-    ...(cutOn === undefined ? {} : { cutOn: Temporal.PlainDate.from(cutOn) }),
-  }
-}
+/** In the order they were stored in, so that a field kept again is the same text. */
+const withDates = (stored: object): unknown =>
+  Object.fromEntries(
+    Object.entries(stored).map(([name, value]) => [
+      name,
+      DATES.includes(name) ? Temporal.PlainDate.from(value as string) : value,
+    ]),
+  )
