@@ -5,11 +5,13 @@ import { type Migration, type MigrationProvider, Migrator } from 'kysely/migrati
 import { days } from './migrations/001-days.ts'
 import { farmRecords } from './migrations/020-farm-records.ts'
 import { outbox } from './migrations/030-outbox.ts'
+import { people } from './migrations/040-people.ts'
 
 const STEPS: Record<string, Migration> = {
   '001-days': days,
   '020-farm-records': farmRecords,
   '030-outbox': outbox,
+  '040-people': people,
 }
 
 const provider: MigrationProvider = { getMigrations: async () => STEPS }

@@ -1,51 +1,70 @@
 /** The pages, the day as JSON, and what whoever runs the service looks at. */
-import { Hono } from 'hono'
+import { type Context, Hono } from 'hono'
+import { bodyLimit } from 'hono/body-limit'
 import { dayJson, noDayJson } from '#work/day-json.ts'
+import type { DayMade } from '#work/morning.ts'
+import type { People } from '#work/people.ts'
 import type { Service } from '#work/service.ts'
 import { ASSETS } from './assets.ts'
 import { failure } from './errors.ts'
 import { fieldPage } from './field-page.ts'
 import { fieldsPage } from './fields-page.ts'
 import { healthRoutes } from './health.ts'
+import type { Markup, Viewer } from './layout.ts'
 import { metricsOf } from './metrics.ts'
 import { RenderedPages } from './rendered.ts'
 import { securityHeaders } from './security.ts'
+import { guard, type WebEnv } from './sign-in/guard.ts'
+import { signInRoutes } from './sign-in/routes.ts'
+import { sameOrigin } from './sign-in/same-origin.ts'
 import { todayPage } from './today-page.ts'
 
 const FOR_EVER = 'public, max-age=31536000, immutable'
+/** No form is larger [bytes]. */
+const LARGEST_BODY = 64 * 1024
 
 export interface WebOptions {
+  /** Who may sign in; nobody can when absent. */
+  readonly people?: People
+  /** Everybody may look without signing in; nobody unknown may change anything. */
+  readonly openReading?: boolean
   /** Told of every bug a request met. */
   readonly log?: (line: string) => void
 }
 
-export function webApp(service: Service, { log = () => {} }: WebOptions = {}): Hono {
+export function webApp(service: Service, options: WebOptions = {}): Hono<WebEnv> {
+  const { people, openReading = people === undefined, log = () => {} } = options
   const { farm } = service
-  const app = new Hono()
+  const app = new Hono<WebEnv>()
   const rendered = new RenderedPages()
   const metrics = metricsOf(service)
 
   app.use(metrics.timed)
   app.use(securityHeaders())
+  app.use(bodyLimit({ maxSize: LARGEST_BODY, onError: (context) => failure(context, farm, 'bad-request') }))
+  app.use(sameOrigin(farm))
+  app.use(guard({ farm, people, openReading }))
   app.notFound((context) => failure(context, farm, 'not-found'))
   app.onError((bug, context) => {
-    log(`${context.req.method} ${context.req.path}: ${bug.stack ?? bug.message}`)
+    log(
+      `${context.req.method} ${context.req.path.replace(/^\/join\/.*/, '/join/(token)')}: ${bug.stack ?? bug.message}`,
+    )
     return failure(context, farm, 'bug')
   })
 
-  app.get('/', async (context) => {
+  /** A page that shows the day, kept ready for each kind of viewer. */
+  const dayPage = async (context: Context<WebEnv>, name: string, page: (made: DayMade, viewer: Viewer) => Markup) => {
     const made = await service.current()
-    return rendered.send(context, made, '/', () => todayPage(farm, made))
-  })
-  app.get('/fields', async (context) => {
-    const made = await service.current()
-    return rendered.send(context, made, '/fields', () => fieldsPage(farm, made))
-  })
-  app.get('/fields/:id', async (context) => {
+    const viewer: Viewer = { rights: context.get('who').rights, canSignIn: people !== undefined }
+    return rendered.send(context, made, `${name} ${viewer.rights}`, () => page(made, viewer))
+  }
+
+  app.get('/', (context) => dayPage(context, '/', (made, viewer) => todayPage(farm, made, viewer)))
+  app.get('/fields', (context) => dayPage(context, '/fields', (made, viewer) => fieldsPage(farm, made, viewer)))
+  app.get('/fields/:id', (context) => {
     const field = farm.fields.find(({ id }) => id === context.req.param('id'))
     if (!field) return context.notFound()
-    const made = await service.current()
-    return rendered.send(context, made, `/fields/${field.id}`, () => fieldPage(farm, field, made))
+    return dayPage(context, `/fields/${field.id}`, (made, viewer) => fieldPage(farm, field, made, viewer))
   })
   app.get('/assets/:name', (context) => {
     const asset = ASSETS.get(context.req.path)
@@ -58,5 +77,6 @@ export function webApp(service: Service, { log = () => {} }: WebOptions = {}): H
     const { day, message } = await service.current()
     return context.json(day ? dayJson(day) : noDayJson(farm, message))
   })
+  if (people) app.route('/', signInRoutes(people))
   return app
 }

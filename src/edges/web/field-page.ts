@@ -21,13 +21,13 @@ import { zonedAt } from '#core/units/time.ts'
 import type { Day } from '#work/make-day.ts'
 import type { DayMade } from '#work/morning.ts'
 import { todayWord } from './fields-page.ts'
-import { layout, type Markup } from './layout.ts'
+import { layout, type Markup, type Viewer } from './layout.ts'
 import { drawMoisture } from './moisture-chart.ts'
 import { moistureNow, standingOf } from './standing.ts'
 import { wordsOf } from './words/of.ts'
 import type { Words } from './words/words.ts'
 
-export function fieldPage(farm: Farm, field: Field, { message, day }: DayMade): Markup {
+export function fieldPage(farm: Farm, field: Field, { message, day }: DayMade, viewer: Viewer): Markup {
   const manner = mannerOf(message)
   const words = wordsOf(message.language)
   return layout({
@@ -36,6 +36,7 @@ export function fieldPage(farm: Farm, field: Field, { message, day }: DayMade): 
     date: longDate(message.date, manner),
     language: message.language,
     current: 'fields',
+    viewer,
     words,
     body: html`<h1>${day ? sentence(field, day, manner, words) : field.name}</h1>
 ${day ? partsOfField(field, day, manner, words) : html`<p>${words.failures['no-weather'].title}</p>`}

@@ -10,7 +10,7 @@ import { CROP_TRADE } from '#core/science/crop.ts'
 import type { Day } from '#work/make-day.ts'
 import type { DayMade } from '#work/morning.ts'
 import { drawMap, grainClass } from './field-map.ts'
-import { layout, type Markup } from './layout.ts'
+import { layout, type Markup, type Viewer } from './layout.ts'
 import { type FieldStanding, moistureNow, reasonWord, standingOf } from './standing.ts'
 import { wordsOf } from './words/of.ts'
 import type { Words } from './words/words.ts'
@@ -23,7 +23,7 @@ interface FieldRow {
   readonly facts: string
 }
 
-export function fieldsPage(farm: Farm, { message, day }: DayMade): Markup {
+export function fieldsPage(farm: Farm, { message, day }: DayMade, viewer: Viewer): Markup {
   const manner = mannerOf(message)
   const words = wordsOf(message.language)
   return layout({
@@ -32,6 +32,7 @@ export function fieldsPage(farm: Farm, { message, day }: DayMade): Markup {
     date: longDate(message.date, manner),
     language: message.language,
     current: 'fields',
+    viewer,
     words,
     body: day
       ? allFields(farm, day, manner, words)

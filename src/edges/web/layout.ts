@@ -1,6 +1,7 @@
 /** What every page has around its text. */
 import { html } from 'hono/html'
 import { ICON, STYLE } from './assets.ts'
+import { mayDo, type Need, type Rights, ROUTES } from './sign-in/roles.ts'
 import type { PageName, Words } from './words/words.ts'
 
 export type Markup = ReturnType<typeof html>
@@ -11,15 +12,24 @@ export interface Page {
   readonly date: string
   readonly language: string
   readonly current: PageName | undefined
+  readonly viewer: Viewer
   readonly words: Words
   readonly body: Markup
 }
 
-const PATHS: { readonly [P in PageName]: string } = { today: '/', fields: '/fields' }
-/** The pages that are ready to be linked, in the order of the line at the top. */
-const LINKED: readonly PageName[] = ['today', 'fields']
+/** What of the page depends on who looks. */
+export interface Viewer {
+  readonly rights: Rights
+  /** Whether there is a sign-in to offer. */
+  readonly canSignIn: boolean
+}
 
-export function layout({ title, farmName, date, language, current, words, body }: Page): Markup {
+const PATHS: { readonly [P in PageName]: string } = { today: '/', fields: '/fields', people: '/people' }
+/** The pages that are ready to be linked, in the order of the line at the top. */
+const LINKED: readonly PageName[] = ['today', 'fields', 'people']
+
+export function layout({ title, farmName, date, language, current, viewer, words, body }: Page): Markup {
+  const linked = LINKED.filter((name) => mayDo(viewer.rights, ROUTES[`GET ${PATHS[name]}`] as Need, 'GET'))
   return html`<!doctype html>
 <html lang="${language}">
 <head>
@@ -36,7 +46,7 @@ export function layout({ title, farmName, date, language, current, words, body }
 <a class="skip" href="#text">${words.skip}</a>
 <header class="top">
 <p class="farm">${date === '' ? farmName : `${farmName} · ${date}`}</p>
-<nav aria-label="${words.pagesLabel}"><ul>${LINKED.map((name) => link(name, current, words))}</ul></nav>
+<nav aria-label="${words.pagesLabel}"><ul>${linked.map((name) => link(name, current, words))}${account(viewer, words)}</ul></nav>
 </header>
 <main id="text">
 ${body}
@@ -50,3 +60,8 @@ const link = (name: PageName, current: PageName | undefined, words: Words): Mark
   name === current
     ? html`<li><a href="${PATHS[name]}" aria-current="page">${words.pages[name]}</a></li>`
     : html`<li><a href="${PATHS[name]}">${words.pages[name]}</a></li>`
+
+function account({ rights, canSignIn }: Viewer, words: Words): Markup | string {
+  if (rights === 'onlooker') return canSignIn ? html`<li><a href="/sign-in">${words.signIn.title}</a></li>` : ''
+  return rights === 'stranger' ? '' : html`<li><a href="/you">${words.you.title}</a></li>`
+}

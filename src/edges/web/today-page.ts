@@ -8,7 +8,7 @@ import { clock, longDate, type Manner } from '#core/messages/words/format.ts'
 import type { Day } from '#work/make-day.ts'
 import type { DayMade } from '#work/morning.ts'
 import { type DayFrame, dayFrame, hourTicks } from './day-frame.ts'
-import { layout, type Markup } from './layout.ts'
+import { layout, type Markup, type Viewer } from './layout.ts'
 import { ribbonKey } from './ribbon-key.ts'
 import { type RibbonRow, ribbonRow } from './ribbon-row.ts'
 import { wordsOf } from './words/of.ts'
@@ -17,7 +17,7 @@ import type { Words } from './words/words.ts'
 /** More ribbons than this are for the page of fields. */
 const MOST_RIBBONS = 16
 
-export function todayPage(farm: Farm, { message, day }: DayMade): Markup {
+export function todayPage(farm: Farm, { message, day }: DayMade, viewer: Viewer): Markup {
   const manner = mannerOf(message)
   const words = wordsOf(message.language)
   const lines = sayMorning(message)
@@ -29,6 +29,7 @@ export function todayPage(farm: Farm, { message, day }: DayMade): Markup {
     date: longDate(message.date, manner),
     language: message.language,
     current: 'today',
+    viewer,
     words,
     body: html`<h1>${lines[0]!.text}</h1>
 ${said('work').map(({ text }) => html`<p class="lede">${text}</p>`)}

@@ -4,8 +4,10 @@ import type { GrainState } from '#core/messages/ribbon.ts'
 import type { Holdback } from '#core/outlook/holdback.ts'
 import type { ProblemType } from '#edges/web/errors.ts'
 import type { OtherReasons } from '#edges/web/standing.ts'
+import type { JoinFault } from '#work/people.ts'
+import type { AuditEntry, Role } from '#work/people-port.ts'
 
-export type PageName = 'today' | 'fields'
+export type PageName = 'today' | 'fields' | 'people'
 
 export interface Words {
   readonly skip: string
@@ -73,6 +75,45 @@ export interface Words {
     readonly planted: string
     readonly mature: string
     readonly buyer: string
+  }
+  readonly roles: { readonly [R in Role]: string }
+  readonly signIn: {
+    readonly title: string
+    readonly name: string
+    readonly password: string
+    readonly button: string
+    readonly help: string
+    readonly faults: { readonly wrong: string; readonly 'too-many': string }
+  }
+  readonly joining: {
+    readonly title: string
+    readonly sentence: (farm: string, role: string) => string
+    readonly passwordHelp: (shortest: number) => string
+    readonly button: string
+    readonly faults: { readonly [F in JoinFault]: string }
+  }
+  readonly you: {
+    readonly title: string
+    readonly sentence: (name: string, role: string) => string
+    readonly signOut: string
+  }
+  readonly people: {
+    readonly sentence: (count: number) => string
+    readonly name: string
+    readonly role: string
+    readonly language: string
+    readonly remove: string
+    readonly removeNamed: (name: string) => string
+    readonly inviteTitle: string
+    readonly inviteButton: string
+    readonly linkMade: string
+    readonly tokensTitle: string
+    readonly tokensHelp: string
+    readonly tokenName: string
+    readonly tokenButton: string
+    readonly tokenMade: string
+    readonly auditTitle: string
+    readonly deeds: { readonly [D in AuditEntry['deed']]: string }
   }
   readonly matureOn: (date: string, days: number) => string
 }

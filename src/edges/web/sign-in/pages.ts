@@ -1,0 +1,130 @@
+/** The pages of signing in, joining, and people. */
+import { html } from 'hono/html'
+import type { Farm } from '#core/farm/farm.ts'
+import { layout, type Markup } from '#edges/web/layout.ts'
+import { wordsOf } from '#edges/web/words/of.ts'
+import type { Words } from '#edges/web/words/words.ts'
+import { type JoinFault, SHORTEST_PASSWORD } from '#work/people.ts'
+import type { Account, ApiToken, AuditEntry, Role } from '#work/people-port.ts'
+import { sayTime } from '#work/record-faults.ts'
+
+const around = (farm: Farm, words: Words, title: string, rights: Role | 'stranger', body: Markup): Markup =>
+  layout({
+    title: `${title} · ${farm.name}`,
+    farmName: farm.name,
+    date: '',
+    language: farm.language,
+    current: rights === 'owner' && title === words.pages.people ? 'people' : undefined,
+    viewer: { rights, canSignIn: false },
+    words,
+    body,
+  })
+
+export function signInPage(
+  farm: Farm,
+  said: { readonly next: string; readonly fault: 'wrong' | 'too-many' | undefined },
+) {
+  const words = wordsOf(farm.language)
+  const { signIn } = words
+  return around(
+    farm,
+    words,
+    signIn.title,
+    'stranger',
+    html`<h1>${signIn.title}</h1>
+${said.fault ? html`<p class="alarm" role="alert">${signIn.faults[said.fault]}</p>` : ''}
+<form class="plain" method="post" action="/sign-in">
+<input type="hidden" name="next" value="${said.next}">
+<label>${signIn.name}<input name="name" autocomplete="username" required maxlength="60"></label>
+<label>${signIn.password}<input name="password" type="password" autocomplete="current-password" required></label>
+<button>${signIn.button}</button>
+</form>
+<p class="quiet">${signIn.help}</p>`,
+  )
+}
+
+export function joinPage(
+  farm: Farm,
+  said: { readonly role: Role; readonly name: string; readonly fault: JoinFault | undefined },
+) {
+  const words = wordsOf(farm.language)
+  const { joining, signIn } = words
+  return around(
+    farm,
+    words,
+    joining.title,
+    'stranger',
+    html`<h1>${joining.sentence(farm.name, words.roles[said.role])}</h1>
+${said.fault ? html`<p class="alarm" role="alert">${joining.faults[said.fault]}</p>` : ''}
+<form class="plain" method="post">
+<label>${signIn.name}<input name="name" autocomplete="username" required maxlength="60" value="${said.name}"></label>
+<label>${signIn.password}<input name="password" type="password" autocomplete="new-password" required minlength="${SHORTEST_PASSWORD}"><small>${joining.passwordHelp(SHORTEST_PASSWORD)}</small></label>
+<button>${joining.button}</button>
+</form>`,
+  )
+}
+
+export function youPage(farm: Farm, me: Account) {
+  const words = wordsOf(me.language)
+  return around(
+    farm,
+    words,
+    words.you.title,
+    me.role,
+    html`<h1>${words.you.sentence(me.name, words.roles[me.role])}</h1>
+<form method="post" action="/sign-out"><button>${words.you.signOut}</button></form>`,
+  )
+}
+
+interface PeopleShown {
+  readonly me: Account
+  readonly accounts: readonly Account[]
+  readonly tokens: readonly ApiToken[]
+  readonly audit: readonly AuditEntry[]
+  /** Shown this once. */
+  readonly made: { readonly link?: string; readonly token?: string }
+}
+
+export function peoplePage(farm: Farm, { me, accounts, tokens, audit, made }: PeopleShown) {
+  const words = wordsOf(me.language)
+  const { people } = words
+  const roleSelect = html`<select name="role"><option value="crew">${words.roles.crew}</option><option value="planner">${words.roles.planner}</option><option value="owner">${words.roles.owner}</option></select>`
+  return around(
+    farm,
+    words,
+    words.pages.people,
+    me.role,
+    html`<h1>${people.sentence(accounts.length)}</h1>
+${made.link ? html`<p class="alarm" role="status">${people.linkMade} <code>${made.link}</code></p>` : ''}
+${made.token ? html`<p class="alarm" role="status">${people.tokenMade} <code>${made.token}</code></p>` : ''}
+<table><caption class="hidden">${words.pages.people}</caption>
+<thead><tr><th scope="col">${people.name}</th><th scope="col">${people.role}</th><th scope="col"><span class="hidden">${people.remove}</span></th></tr></thead>
+<tbody>${accounts.map(
+      (account) => html`<tr><th scope="row">${account.name}</th><td>${words.roles[account.role]}</td><td>${
+        account.id === me.id
+          ? ''
+          : html`<form method="post" action="/people/remove"><input type="hidden" name="id" value="${account.id}"><button class="quiet-button" aria-label="${people.removeNamed(account.name)}">${people.remove}</button></form>`
+      }</td></tr>
+`,
+    )}</tbody></table>
+<section aria-labelledby="invite"><h2 id="invite">${people.inviteTitle}</h2>
+<form class="plain" method="post" action="/people/invite">
+<label>${people.role}${roleSelect}</label>
+<label>${people.language}<select name="language"><option value="en">English</option><option value="es">Español</option></select></label>
+<button>${people.inviteButton}</button>
+</form></section>
+<section aria-labelledby="tokens"><h2 id="tokens">${people.tokensTitle}</h2>
+<p>${people.tokensHelp}</p>
+<ul>${tokens.map(
+      (token) => html`<li>${token.name}, ${words.roles[token.role]}
+<form class="inline" method="post" action="/people/tokens/end"><input type="hidden" name="digest" value="${token.digest}"><button class="quiet-button" aria-label="${people.removeNamed(token.name)}">${people.remove}</button></form></li>`,
+    )}</ul>
+<form class="plain" method="post" action="/people/tokens">
+<label>${people.tokenName}<input name="name" required maxlength="60"></label>
+<label>${people.role}${roleSelect}</label>
+<button>${people.tokenButton}</button>
+</form></section>
+<section aria-labelledby="audit"><h2 id="audit">${people.auditTitle}</h2>
+<ul>${audit.map(({ atEpochH, by, deed, about }) => html`<li>${sayTime(atEpochH, farm.timeZone)} ${by} ${people.deeds[deed]}${about === '' ? '' : ` ${about}`}</li>`)}</ul></section>`,
+  )
+}

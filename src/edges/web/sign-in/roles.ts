@@ -1,0 +1,41 @@
+/** The one table of who may do what: every route with the least that it asks for. A route not in it answers nobody. */
+import type { Role } from '#work/people-port.ts'
+
+/** `anyone` needs no sign-in; `reader` is anybody of the farm, a program with a token too. */
+export type Need = 'anyone' | 'reader' | 'crew' | 'planner' | 'owner'
+
+export const ROUTES: { readonly [route: string]: Need } = {
+  'GET /': 'reader',
+  'GET /fields': 'reader',
+  'GET /fields/:id': 'reader',
+  'GET /today.json': 'reader',
+  'GET /assets/:name': 'anyone',
+  'GET /health': 'anyone',
+  'GET /health/live': 'anyone',
+  'GET /health/ready': 'anyone',
+  'GET /metrics': 'reader',
+  'GET /sign-in': 'anyone',
+  'POST /sign-in': 'anyone',
+  'GET /join/:token': 'anyone',
+  'POST /join/:token': 'anyone',
+  'GET /you': 'crew',
+  'POST /sign-out': 'crew',
+  'GET /people': 'owner',
+  'POST /people/invite': 'owner',
+  'POST /people/remove': 'owner',
+  'POST /people/tokens': 'owner',
+  'POST /people/tokens/end': 'owner',
+}
+
+const RANK: { readonly [R in Role]: number } = { crew: 1, planner: 2, owner: 3 }
+const NEEDED: { readonly [N in Exclude<Need, 'anyone'>]: number } = { reader: 1, crew: 1, planner: 2, owner: 3 }
+
+/** Who asks, as far as rights go. `onlooker`: nobody known, where the farm lets everybody look. */
+export type Rights = Role | 'onlooker' | 'stranger'
+
+export function mayDo(rights: Rights, need: Need, method: string): boolean {
+  if (need === 'anyone') return true
+  if (rights === 'stranger') return false
+  if (rights === 'onlooker') return method === 'GET' && need !== 'owner' && need !== 'crew'
+  return RANK[rights] >= NEEDED[need]
+}

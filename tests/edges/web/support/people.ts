@@ -1,0 +1,75 @@
+/** People in memory for tests of the web: a database of its own, secrets that are quick, a clock that can be moved. */
+import { createHash } from 'node:crypto'
+import type { Hono } from 'hono'
+import { openAt } from '#edges/storage/open.ts'
+import { type PeopleTables, peopleStore } from '#edges/storage/people.ts'
+import { type WebOptions, webApp } from '#edges/web/app.ts'
+import type { WebEnv } from '#edges/web/sign-in/guard.ts'
+import { join, ownerLink, type People } from '#work/people.ts'
+import type { Role, Secrets } from '#work/people-port.ts'
+import type { Service } from '#work/service.ts'
+
+export const PASSWORD = 'four words of mine'
+
+/** Counts instead of chance, and a plain digest instead of a slow hash. */
+function quickSecrets(): Secrets {
+  let count = 0
+  const digest = (text: string) => createHash('sha256').update(text).digest('hex')
+  return {
+    token: () => `token-${count++}`,
+    digest,
+    hash: (password) => Promise.resolve(`quick:${digest(password)}`),
+    verify: (password, hash) => Promise.resolve(hash === `quick:${digest(password)}`),
+  }
+}
+
+export interface Site {
+  readonly app: Hono<WebEnv>
+  readonly people: People
+  readonly time: { laterH: number }
+  /** Session cookies of one person of each role. */
+  readonly cookies: { readonly [R in Role]: string }
+  as(role: Role | undefined, path: string, init?: RequestInit): Promise<Response>
+  post(role: Role | undefined, path: string, form: Record<string, string>): Promise<Response>
+}
+
+export async function siteOf(service: Service, options: WebOptions = {}, secrets = quickSecrets()): Promise<Site> {
+  const time = { laterH: 0 }
+  const people: People = {
+    farm: service.farm,
+    store: peopleStore(await openAt<PeopleTables>(':memory:')),
+    secrets,
+    clock: () => service.clock() + time.laterH,
+  }
+  const app = webApp(service, { people, openReading: false, ...options })
+  const cookieOf = async (name: string, token: string) => {
+    const joined = await join(people, token, name, PASSWORD)
+    if (joined.kind === 'refused') throw new Error(joined.fault)
+    return { cookie: `threshday_session=${joined.session}`, account: joined.account }
+  }
+  const owner = await cookieOf('Ola Owner', (await ownerLink(people))!)
+  const invited = async (name: string, role: Role) => {
+    const { invite } = await import('#work/people.ts')
+    return (await cookieOf(name, await invite(people, role, 'en', owner.account))).cookie
+  }
+  const cookies = {
+    owner: owner.cookie,
+    planner: await invited('Pat Planner', 'planner'),
+    crew: await invited('Cal Crew', 'crew'),
+  }
+  const as: Site['as'] = async (role, path, init = {}) =>
+    await app.request(path, { ...init, headers: { ...init.headers, ...(role ? { cookie: cookies[role] } : {}) } })
+  return {
+    app,
+    people,
+    time,
+    cookies,
+    as,
+    post: (role, path, form) =>
+      as(role, path, {
+        method: 'POST',
+        body: new URLSearchParams(form),
+        headers: { 'sec-fetch-site': 'same-origin' },
+      }),
+  }
+}
