@@ -1,21 +1,9 @@
 /** The morning message as mail: one column, inline style, legible at 320 px, in the dark, and with pictures off. */
 
 import type { MorningMessage } from './morning.ts'
-import { type Line, type LineKind, mannerOf, sayMorning } from './render-text.ts'
+import { type Line, mannerOf, sayMorning } from './render-text.ts'
 import { longDate } from './words/format.ts'
-
-/** Small words set before a line, so that an eye finds it; never colour alone. */
-const LABELS: Partial<Record<LineKind, string>> = {
-  after: 'Next',
-  leave: 'Leave',
-  'weather-today': 'Sky',
-  fire: 'Fire',
-  dust: 'Dust',
-  hauling: 'Hauling',
-  change: 'Changed',
-  confidence: 'Sure',
-  source: 'Weather',
-}
+import { wordsOf } from './words/words.ts'
 
 const STYLE = {
   body: 'margin:0;padding:0;background:#fbf8f1;color:#26221b',
@@ -40,6 +28,7 @@ export const escapeHtml = (text: string): string =>
 export function renderHtml(message: MorningMessage): string {
   const manner = mannerOf(message)
   const lines = sayMorning(message)
+  const { labels } = wordsOf(message.language)
   const alarming = message.fire.level === 'care' || message.fire.level === 'stop'
   return `<!doctype html>
 <html lang="${message.language}">
@@ -54,14 +43,14 @@ export function renderHtml(message: MorningMessage): string {
 <body style="${STYLE.body}">
 <div class="sheet" style="${STYLE.sheet}">
 <p class="date" style="${STYLE.date}">${escapeHtml(message.farmName)}, ${escapeHtml(longDate(message.date, manner))}</p>
-${lines.map((line) => paragraph(line, alarming)).join('\n')}
+${lines.map((line) => paragraph(line, alarming, labels[line.kind])).join('\n')}
 </div>
 </body>
 </html>
 `
 }
 
-function paragraph(line: Line, alarming: boolean): string {
+function paragraph(line: Line, alarming: boolean, word: string | undefined): string {
   const text = escapeHtml(line.text)
   switch (line.kind) {
     case 'headline':
@@ -72,11 +61,8 @@ function paragraph(line: Line, alarming: boolean): string {
     case 'caution':
       return `<p class="quiet" style="${STYLE.quiet}">${text}</p>`
     default:
-      return `<p style="${line.kind === 'fire' && alarming ? STYLE.fire : STYLE.line}">${label(line.kind)}${text}</p>`
+      return `<p style="${line.kind === 'fire' && alarming ? STYLE.fire : STYLE.line}">${label(word)}${text}</p>`
   }
 }
 
-const label = (kind: LineKind): string => {
-  const word = LABELS[kind]
-  return word ? `<span style="${STYLE.label}">${word}</span> · ` : ''
-}
+const label = (word: string | undefined): string => (word ? `<span style="${STYLE.label}">${word}</span> · ` : '')

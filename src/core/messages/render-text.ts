@@ -1,7 +1,7 @@
 /** The morning message as lines of plain text, most urgent first. */
 import type { MorningMessage } from './morning.ts'
-import * as english from './words/english.ts'
 import type { Manner } from './words/format.ts'
+import { wordsOf } from './words/words.ts'
 
 /** What a line is about; pages and mail choose its look by it. */
 export type LineKind =
@@ -24,31 +24,38 @@ export interface Line {
 }
 
 export function mannerOf(message: MorningMessage): Manner {
-  return { units: message.units, language: message.language, timeZone: message.timeZone, today: message.date }
+  return {
+    units: message.units,
+    language: message.language,
+    timeZone: message.timeZone,
+    today: message.date,
+    nowEpochH: message.nowEpochH,
+  }
 }
 
 export function sayMorning(message: MorningMessage): Line[] {
   const manner = mannerOf(message)
+  const words = wordsOf(message.language)
   const lines: Line[] = []
   const say = (kind: LineKind, text: string) => lines.push({ kind, text })
-  const headline = english.headline(message.headline, manner)
-  const old = message.oldWeatherH === undefined ? '' : ` ${english.oldWeather(message.oldWeatherH, manner)}`
+  const headline = words.headline(message.headline, manner)
+  const old = message.oldWeatherH === undefined ? '' : ` ${words.oldWeather(message.oldWeatherH, manner)}`
   say('headline', `${headline}${old}`)
-  if (message.dueEpochH !== undefined) say('work', english.late(message.dueEpochH, message.nowEpochH, manner))
-  if (message.headline.kind === 'run') say('work', english.work(message.headline.run, manner))
-  for (const run of message.after) say('after', english.afterwards(run, manner))
-  if (message.turns.length > 0) say('after', english.turns(message.turns))
-  for (const said of message.leave) say('leave', english.leave(said, manner))
+  if (message.dueEpochH !== undefined) say('work', words.late(message.dueEpochH, message.nowEpochH, manner))
+  if (message.headline.kind === 'run') say('work', words.work(message.headline.run, manner))
+  for (const run of message.after) say('after', words.afterwards(run, manner))
+  if (message.turns.length > 0) say('after', words.turns(message.turns))
+  for (const said of message.leave) say('leave', words.leave(said, manner))
   if (message.headline.kind !== 'no-forecast') {
-    say('weather-today', `${english.dew(message.dew, manner)} ${english.rainLine(message.rain, manner)}`)
+    say('weather-today', `${words.dew(message.dew, manner)} ${words.rainLine(message.rain, manner)}`)
   }
-  say('fire', english.fire(message.fire, manner))
-  if (message.dust) say('dust', english.dust(message.dust, manner))
-  if (message.hauling) say('hauling', english.hauling(message.hauling, manner))
-  for (const said of message.changes) say('change', english.change(said, manner))
-  if (message.confidence) say('confidence', english.confidence(message.confidence, manner))
-  say('source', english.weather(message.weather, manner))
-  say('caution', message.cautions.map(english.caution).join(' '))
+  say('fire', words.fire(message.fire, manner))
+  if (message.dust) say('dust', words.dust(message.dust, manner))
+  if (message.hauling) say('hauling', words.hauling(message.hauling, manner))
+  for (const said of message.changes) say('change', words.change(said, manner))
+  if (message.confidence) say('confidence', words.confidence(message.confidence, manner))
+  say('source', words.weather(message.weather, manner))
+  say('caution', message.cautions.map(words.caution).join(' '))
   return lines
 }
 

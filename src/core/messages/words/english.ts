@@ -284,3 +284,16 @@ const CAUTION_WORDS: Record<Caution, string> = {
   'power-lines': 'Look up: augers and unloading spouts under power lines.',
 }
 export const caution = (code: Caution): string => CAUTION_WORDS[code]
+
+/** Small words set before a line of the mail, so that an eye finds it; never colour alone. */
+export const labels: Readonly<Record<string, string>> = {
+  after: 'Next',
+  leave: 'Leave',
+  'weather-today': 'Sky',
+  fire: 'Fire',
+  dust: 'Dust',
+  hauling: 'Hauling',
+  change: 'Changed',
+  confidence: 'Sure',
+  source: 'Weather',
+}

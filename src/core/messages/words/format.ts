@@ -18,9 +18,17 @@ export interface Manner {
   readonly timeZone: string
   /** Today at the farm: times of other days carry their weekday. */
   readonly today: Temporal.PlainDate
+  /** When it is said, hours since the epoch. */
+  readonly nowEpochH: number
 }
 
 const LOCALE: Record<Language, string> = { en: 'en-US', es: 'es-US' }
+
+/** Units whose short form differs between the languages; metric ones are the same in all. */
+const UNIT_WORDS: Record<Language, { readonly inch: string; readonly foot: string; readonly mile: string }> = {
+  en: { inch: 'in', foot: 'ft', mile: 'mi' },
+  es: { inch: 'pulg.', foot: 'pies', mile: 'millas' },
+}
 
 export function number(value: number, digits: number, manner: Manner): string {
   return new Intl.NumberFormat(LOCALE[manner.language], {
@@ -62,7 +70,9 @@ export function speedRange(lowMs: number, highMs: number, manner: Manner): strin
 }
 
 export const rain = (mm: number, manner: Manner): string =>
-  manner.units === 'us' ? `${number(mm / MM_PER_IN, mm < 25 ? 2 : 1, manner)} in` : `${number(mm, 0, manner)} mm`
+  manner.units === 'us'
+    ? `${number(mm / MM_PER_IN, mm < 25 ? 2 : 1, manner)} ${UNIT_WORDS[manner.language].inch}`
+    : `${number(mm, 0, manner)} mm`
 
 export const temperature = (tempC: number, manner: Manner): string =>
   manner.units === 'us' ? `${number(fahrenheitFromCelsius(tempC), 0, manner)} °F` : `${number(tempC, 0, manner)} °C`
@@ -70,11 +80,13 @@ export const temperature = (tempC: number, manner: Manner): string =>
 /** A stagger or sight distance, rounded to what an eye can judge. */
 export function distance(m: number, manner: Manner): string {
   if (manner.units === 'metric') return `${number(Math.ceil(m / 10) * 10, 0, manner)} m`
-  return `${number(Math.ceil(m / M_PER_FT / 50) * 50, 0, manner)} ft`
+  return `${number(Math.ceil(m / M_PER_FT / 50) * 50, 0, manner)} ${UNIT_WORDS[manner.language].foot}`
 }
 
 export const haul = (km: number, manner: Manner): string =>
-  manner.units === 'us' ? `${number(km / KM_PER_MI, 0, manner)} mi` : `${number(km, 0, manner)} km`
+  manner.units === 'us'
+    ? `${number(km / KM_PER_MI, 0, manner)} ${UNIT_WORDS[manner.language].mile}`
+    : `${number(km, 0, manner)} km`
 
 /** Clock time to the nearest ten minutes: `10:40`. */
 export function clock(epochHours: number, manner: Manner): string {

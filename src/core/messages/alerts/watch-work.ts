@@ -1,0 +1,79 @@
+/** The work itself: dust that blinds the line, and a plan that is no longer the one told. */
+
+import { partName } from '#core/messages/names.ts'
+import { windThrough } from '#core/outlook/day-weather.ts'
+import { passAdvice, type Visibility } from '#core/science/dust/sight.ts'
+import type { AlertReading } from './alert.ts'
+import { type Look, outlookOf, underWay } from './watch-input.ts'
+
+const SIGHT: Record<Visibility, number> = { clear: 0, thin: 1, poor: 2, blind: 3 }
+const DUST_SPAN_H = 2
+
+/** Evidence: sight along the rows, or along the passes as told, with the wind of the next two hours. */
+export function dust(look: Look): AlertReading[] {
+  const { farm, day, nowEpochH, told } = look
+  const run = underWay(look, 0)[0]
+  const outlook = run && outlookOf(look, run)
+  if (!run || !outlook) return []
+  const { field } = outlook.part
+  const head = farm.outfits
+    .flatMap(({ combines }) => combines.flatMap(({ heads }) => heads))
+    .find(({ crops }) => crops.includes(field.crop))
+  if (!head) return []
+  const wind = windThrough(day.ahead, nowEpochH, nowEpochH + DUST_SPAN_H)
+  const advice = passAdvice(
+    { windMs: wind.meanWindMs, windFromDeg: wind.windFromDeg, solarWm2: wind.meanSolarWm2 },
+    {
+      travelMs: head.speedMs,
+      swathM: head.widthM,
+      dustClass: 'usual',
+      straw: field.followsWheat,
+      ...(field.rowBearingDeg === undefined ? {} : { rowBearingDeg: field.rowBearingDeg }),
+    },
+  )
+  if (!advice) return []
+  // Where no rows bind it, a crew can always turn across the wind: what blinds is going on along it.
+  const sight = advice.rows?.visibility ?? advice.along
+  const worseThanTold = told.sight === undefined || SIGHT[sight] > SIGHT[told.sight]
+  return [
+    {
+      kind: 'dust',
+      subject: '',
+      evidence: SIGHT[sight],
+      mayStart: worseThanTold,
+      said: {
+        kind: 'dust',
+        partName: run.partName,
+        windFromDeg: wind.windFromDeg,
+        windMs: wind.meanWindMs,
+        sight,
+        preferBearingDeg: advice.preferBearingDeg,
+        rowsFixed: advice.rows !== undefined,
+        untilEpochH: nowEpochH + DUST_SPAN_H,
+      },
+    },
+  ]
+}
+
+/** A run that was told counts as dropped only when so much of it is left [h]. */
+const LEAST_LEFT_H = 1
+
+/** Evidence: 1 when the run of now or next is none of those told, or none is left while one was told. */
+export function planChanged(look: Look): AlertReading {
+  const { day, told, runsLeft, nowEpochH } = look
+  const run = day.plan.runs.find(({ endEpochH }) => endEpochH > nowEpochH)
+  const was = runsLeft.find(({ endEpochH }) => endEpochH >= nowEpochH + LEAST_LEFT_H)
+  const other = run !== undefined && was !== undefined && told.runs.every(({ partKey }) => partKey !== run.part.key)
+  const dropped = run === undefined && was !== undefined
+  return {
+    kind: 'plan-changed',
+    subject: '',
+    evidence: other || dropped ? 1 : 0,
+    mayStart: true,
+    said: {
+      kind: 'plan-changed',
+      was: was?.partName ?? '',
+      now: run && { partName: partName(run.part), startEpochH: run.startEpochH, endEpochH: run.endEpochH },
+    },
+  }
+}

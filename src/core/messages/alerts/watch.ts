@@ -1,0 +1,51 @@
+/** One look at the day: how bad each thing is that an alert may be about. */
+import type { AlertKind, AlertReading, SaidAlert } from './alert.ts'
+import { crewSpan } from './told.ts'
+import { dewEarly, meters, overDry, softGround, tooWet } from './watch-fields.ts'
+import type { Look, WatchInput } from './watch-input.ts'
+import { fireCare, fireStop, hourOf, officialWarnings, rain, sources } from './watch-weather.ts'
+import { dust, planChanged } from './watch-work.ts'
+
+/** Alerts about work under way: once the day's work is over they are of no interest. */
+const WORK_KINDS = ['rain', 'fire-care', 'dust', 'too-wet', 'dew', 'soft-ground', 'plan-changed', 'over-dry'] as const
+
+export function watch(input: WatchInput): AlertReading[] {
+  const always = [fireStop(input), ...officialWarnings(input), ...meters(input), sources(input)]
+  const look = lookAt(input)
+  if (look === 'over') return [...always, ...WORK_KINDS.filter(endsWithWork).map(lapsed)]
+  if (look === undefined) return always
+  return [
+    ...always,
+    rain(look),
+    fireCare(look),
+    ...dust(look),
+    ...tooWet(look),
+    ...dewEarly(look),
+    ...softGround(look),
+    planChanged(look),
+    ...overDry(look),
+  ]
+}
+
+/** A field that dries out goes on drying over night. */
+const endsWithWork = (kind: AlertKind): boolean => kind !== 'over-dry'
+
+/** @returns undefined when nothing can be seen (no weather, nothing told yet), `over` when nobody works any more. */
+function lookAt(input: WatchInput): Look | 'over' | undefined {
+  const { day, told, farm, date, nowEpochH } = input
+  const crew = crewSpan(farm, date)
+  if (!crew || nowEpochH >= crew.endEpochH) return 'over'
+  if (!told || told.date !== date.toString()) return 'over'
+  if (!day) return undefined
+  const runsLeft = told.runs.filter(({ endEpochH }) => endEpochH > nowEpochH)
+  return { ...input, day, told, hour: hourOf(day.ahead, nowEpochH), runsLeft }
+}
+
+/** Reading of something that is no longer of interest; nothing is ever said from it. */
+const lapsed = (kind: AlertKind): AlertReading => ({
+  kind,
+  subject: '',
+  evidence: Number.NEGATIVE_INFINITY,
+  mayStart: false,
+  said: { kind: 'sources-down', ageH: Number.NaN, limitH: Number.NaN } satisfies SaidAlert,
+})
