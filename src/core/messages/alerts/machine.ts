@@ -61,7 +61,7 @@ function whileOn(
 ): Step {
   const { id, sinceEpochH, said } = standing
   const quiet: Standing = { phase: 'quiet', sinceEpochH: nowEpochH }
-  if (evidence === Number.NEGATIVE_INFINITY) return { standing: quiet, event: 'lapse' }
+  if (evidence === Number.NEGATIVE_INFINITY && gone >= rule.holdH) return { standing: quiet, event: 'lapse' }
   if (evidence >= rule.off) return { standing: { phase: 'on', id, sinceEpochH, said }, event: undefined }
   const clearSinceEpochH = standing.phase === 'clearing' ? Math.min(standing.clearSinceEpochH, nowEpochH) : nowEpochH
   if (gone >= rule.holdH && nowEpochH - clearSinceEpochH >= rule.clearH) {
