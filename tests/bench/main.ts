@@ -2,6 +2,7 @@
 const BENCHES: Record<string, () => Promise<(print: (line: string) => void) => void | Promise<void>>> = {
   engine: async () => (await import('./engine.ts')).benchEngine,
   grain: async () => (await import('./grain-trial.ts')).benchGrain,
+  parse: async () => (await import('./parse.ts')).benchParse,
 }
 
 const asked = process.argv.slice(2)

@@ -92,27 +92,40 @@ function settle({ relHumidity, solarWm2, windMs, gustMs, windFromDeg }: WeatherA
 function dropImpossible(values: Float32Array, { low, high }: Omit<Bounds, 'spoken'>): number {
   let dropped = 0
   for (let i = 0; i < values.length; i++) {
-    if (Number.isNaN(values[i]!) || (values[i]! >= low && values[i]! <= high)) continue
-    values[i] = Number.NaN
-    dropped++
+    // Written so that what is not known passes.
+    if (values[i]! < low || values[i]! > high) {
+      values[i] = Number.NaN
+      dropped++
+    }
   }
   return dropped
 }
 
 /** First spikes of one hour, then both sides of a step that remains. */
 function dropJumps(values: Float32Array, hours: number, step: number): number {
-  const jumps: number[] = []
+  let dropped = 0
+  for (let first = 0; first < values.length; first += hours) {
+    const end = first + hours
+    for (let i = first + 1; i < end; i++)
+      if (Math.abs(values[i]! - values[i - 1]!) > step) {
+        // Rare: the member is gone through with care, once.
+        dropped += dropJumpsOf(values, first, end, step)
+        break
+      }
+  }
+  return dropped
+}
+
+function dropJumpsOf(values: Float32Array, first: number, end: number, step: number): number {
   const apart = (i: number, j: number) => Math.abs(values[i]! - values[j]!) > step
-  eachInside(values.length, hours, (i, first, end) => {
-    if (i > first && i + 1 < end && apart(i, i - 1) && apart(i, i + 1) && !apart(i - 1, i + 1)) jumps.push(i)
-  })
-  for (const i of jumps) values[i] = Number.NaN
+  const spikes: number[] = []
+  for (let i = first + 1; i + 1 < end; i++)
+    if (apart(i, i - 1) && apart(i, i + 1) && !apart(i - 1, i + 1)) spikes.push(i)
+  for (const i of spikes) values[i] = Number.NaN
   const steps = new Set<number>()
-  eachInside(values.length, hours, (i, first) => {
-    if (i > first && apart(i, i - 1)) steps.add(i).add(i - 1)
-  })
+  for (let i = first + 1; i < end; i++) if (apart(i, i - 1)) steps.add(i).add(i - 1)
   for (const i of steps) values[i] = Number.NaN
-  return jumps.length + steps.size
+  return spikes.length + steps.size
 }
 
 function dropStuck(
@@ -122,22 +135,18 @@ function dropStuck(
   mayLast: ((value: number) => boolean) | undefined,
 ): number {
   let dropped = 0
-  let runStart = 0
-  eachInside(values.length, hours, (i, first, end) => {
-    if (i === first || values[i] !== values[i - 1]) runStart = i
-    if ((i + 1 === end || values[i + 1] !== values[i]) && i - runStart + 1 > longest && !mayLast?.(values[i]!)) {
-      dropped += i - runStart + 1
-      values.fill(Number.NaN, runStart, i + 1)
-      runStart = i + 1
+  for (let first = 0; first < values.length; first += hours) {
+    let runStart = first
+    for (let i = first + 1; i <= first + hours; i++) {
+      if (i < first + hours && values[i] === values[i - 1]) continue
+      if (i - runStart > longest && !mayLast?.(values[runStart]!)) {
+        dropped += i - runStart
+        values.fill(Number.NaN, runStart, i)
+      }
+      runStart = i
     }
-  })
+  }
   return dropped
-}
-
-/** Hour by hour, with the bounds of the member that the index belongs to. */
-function eachInside(length: number, hours: number, visit: (i: number, first: number, end: number) => void): void {
-  for (let first = 0; first < length; first += hours)
-    for (let i = first; i < first + hours; i++) visit(i, first, first + hours)
 }
 
 const PER_CENT = { low: 0, high: 100 }

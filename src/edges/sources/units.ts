@@ -9,7 +9,8 @@ const MS_PER_KNOT = 1852 / 3600
 const ZERO_CELSIUS_K = 273.15
 
 type Convert = (value: number) => number
-const same: Convert = (value) => value
+/** For what comes in our unit already. */
+export const same: Convert = (value) => value
 const times =
   (factor: number): Convert =>
   (value) =>

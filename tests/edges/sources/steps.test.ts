@@ -2,7 +2,10 @@ import { describe, expect, it } from 'vitest'
 import { alongSteps, directionAlongSteps, highestAlongSteps } from '#edges/sources/steps.ts'
 
 const GRID = { startEpochH: 10, hours: 4 }
-const steps = (...pairs: [number, number][]) => pairs.map(([atEpochH, value]) => ({ atEpochH, value }))
+const steps = (...pairs: [number, number][]) => ({
+  atEpochH: Float64Array.from(pairs, ([at]) => at),
+  value: Float64Array.from(pairs, ([, value]) => value),
+})
 const GONE = Number.NaN
 
 describe('steps brought to hours', () => {
@@ -13,7 +16,7 @@ describe('steps brought to hours', () => {
   it('are unknown before the first, after the last, and across a gap that is too long', () => {
     expect([...alongSteps(steps([11, 0], [12, 2]), GRID, 6)]).toEqual([GONE, 1, GONE, GONE])
     expect([...alongSteps(steps([10, 0], [14, 8]), GRID, 3)]).toEqual([GONE, GONE, GONE, GONE])
-    expect([...alongSteps([], GRID, 3)]).toEqual([GONE, GONE, GONE, GONE])
+    expect([...alongSteps(steps(), GRID, 3)]).toEqual([GONE, GONE, GONE, GONE])
     expect([...alongSteps(steps([0, 0], [2, 2]), GRID, 3)]).toEqual([GONE, GONE, GONE, GONE])
   })
 

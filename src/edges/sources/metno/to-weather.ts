@@ -10,7 +10,7 @@ import { epochHoursOfIso } from '#edges/sources/iso-time.ts'
 import { checkIssued, type ForecastParts, type Told } from '#edges/sources/reading.ts'
 import { SUN_FROM_CLOUD, sunlightUnder } from '#edges/sources/sky.ts'
 import { type Grid, mostOf, type Span, sharesOf } from '#edges/sources/spans.ts'
-import { alongSteps, directionAlongSteps, highestAlongSteps, type Step } from '#edges/sources/steps.ts'
+import { alongSteps, directionAlongSteps, highestAlongSteps, type Steps } from '#edges/sources/steps.ts'
 import { intoOurs, type Quantity } from '#edges/sources/units.ts'
 import { SourceTooThin, SourceUnreadable } from '#work/failures.ts'
 import { MET_CREDIT } from './credit.ts'
@@ -36,11 +36,13 @@ export function weatherFromLocationforecast(
   const unitOf = (quantity: Quantity, name: string, unitName = name) =>
     intoOurs(quantity, meta.units[unitName], name, told)
 
-  const instants = (name: keyof MetInstant, quantity: Quantity, unitName: string = name): Step[] => {
+  const instants = (name: keyof MetInstant, quantity: Quantity, unitName: string = name): Steps => {
     const given = steps.filter((step) => isGiven(step.data.instant.details[name]))
-    if (given.length === 0) return []
-    const convert = unitOf(quantity, name, unitName)
-    return given.map((step) => ({ atEpochH: step.epochH, value: convert(step.data.instant.details[name]!) }))
+    const convert = given.length === 0 ? undefined : unitOf(quantity, name, unitName)
+    return {
+      atEpochH: Float64Array.from(given, ({ epochH }) => epochH),
+      value: Float64Array.from(given, ({ data }) => convert!(data.instant.details[name]!)),
+    }
   }
   const periods = (name: keyof MetPeriodDetails, quantity: Quantity, unitName: string = name): readonly Span[] => {
     const spans = spansOf(steps, name)
@@ -48,7 +50,7 @@ export function weatherFromLocationforecast(
     const convert = unitOf(quantity, name, unitName)
     return spans.map((span) => ({ ...span, value: convert(span.value) }))
   }
-  const along = (given: readonly Step[]) => alongSteps(given, grid, LONGEST_STEP_H)
+  const along = (given: Steps) => alongSteps(given, grid, LONGEST_STEP_H)
 
   const chance = periods('probability_of_precipitation', 'percent')
   const arrays = {

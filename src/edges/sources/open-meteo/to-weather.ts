@@ -7,8 +7,8 @@
 import { type Place, unknownWeatherArrays, type WeatherVariable } from '#core/units/weather.ts'
 import { epochHoursOfIso } from '#edges/sources/iso-time.ts'
 import type { ForecastParts, Told } from '#edges/sources/reading.ts'
-import { alongSteps, directionAlongSteps, type Step } from '#edges/sources/steps.ts'
-import { intoOurs, type Quantity } from '#edges/sources/units.ts'
+import { alongSteps, directionAlongSteps, type Steps } from '#edges/sources/steps.ts'
+import { intoOurs, type Quantity, same } from '#edges/sources/units.ts'
 import { SourceTooThin, SourceUnreadable } from '#work/failures.ts'
 import { OPEN_METEO_CREDIT } from './credit.ts'
 import type { HourlyAnswer } from './schema.ts'
@@ -55,27 +55,24 @@ export function weatherFromHourlyAnswer(
   const grid = { startEpochH, hours }
   const suffixes = kind === 'single' ? [''] : membersOf(Object.keys(hourly), told)
 
-  const read = ({ name, quantity, stamp }: Series, suffix: string): Float32Array | undefined => {
-    const values = seriesOf(hourly, name + suffix, told)
-    if (values?.some((value) => value !== null) !== true) return undefined
-    const convert = intoOurs(quantity, units[name + suffix], name, told)
-    const steps: Step[] = []
-    values.forEach((value, at) => {
-      if (value !== null) steps.push({ atEpochH: stamps[at]!, value: convert(value) })
-    })
-    if (stamp === 'instant') return alongSteps(steps, grid, LONGEST_STEP_H)
-    if (stamp === 'direction') return directionAlongSteps(steps, grid, LONGEST_STEP_H)
-    const before = new Float32Array(hours).fill(Number.NaN)
-    for (const { atEpochH, value } of steps) before[atEpochH - 1 - startEpochH] = value
-    return before
-  }
   const arrays = unknownWeatherArrays(suffixes.length, hours)
+  const known = { atEpochH: new Float64Array(stamps.length), value: new Float64Array(stamps.length) }
+  /** Reads one series into its hours; says whether it holds anything. */
+  const read = ({ name, quantity, stamp }: Series, suffix: string, into: Float32Array): boolean => {
+    const steps = stepsOf(seriesOf(hourly, name + suffix, told), stamps, known)
+    if (steps.value.length === 0) return false
+    convertAll(steps.value, intoOurs(quantity, units[name + suffix], name, told))
+    if (stamp === 'instant') alongSteps(steps, grid, LONGEST_STEP_H, into)
+    else if (stamp === 'direction') directionAlongSteps(steps, grid, LONGEST_STEP_H, into)
+    else for (let i = 0; i < steps.value.length; i++) into[steps.atEpochH[i]! - 1 - startEpochH] = steps.value[i]!
+    return true
+  }
   for (const [variable, series] of Object.entries(SERIES) as [WeatherVariable, Series][])
     suffixes.forEach((suffix, member) => {
-      const values = read(series, suffix)
-      if (values !== undefined) arrays[variable].set(values, member * hours)
+      read(series, suffix, arrays[variable].subarray(member * hours, (member + 1) * hours))
     })
-  const popPct = kind === 'single' ? read(CHANCE, '') : undefined
+  const popPct = new Float32Array(hours).fill(Number.NaN)
+  const hasChances = kind === 'single' && read(CHANCE, '', popPct)
   return {
     weather: {
       place,
@@ -91,7 +88,7 @@ export function weatherFromHourlyAnswer(
         remarks: ['The supplier does not say when it was issued; the time of asking is shown.'],
       },
     },
-    chances: popPct === undefined ? {} : { popPct, popBlockH: new Float32Array(hours).fill(1) },
+    chances: hasChances ? { popPct, popBlockH: new Float32Array(hours).fill(1) } : {},
   }
 }
 
@@ -117,9 +114,28 @@ function membersOf(names: readonly string[], told: Told): readonly string[] {
   return suffixes
 }
 
-function seriesOf(hourly: HourlyAnswer['hourly'], name: string, told: Told): readonly (number | null)[] | undefined {
+function seriesOf(hourly: HourlyAnswer['hourly'], name: string, told: Told): readonly (number | null)[] {
   const values = Object.hasOwn(hourly, name) ? (hourly[name] as readonly (number | null)[]) : undefined
-  if (values !== undefined && values.length !== hourly.time.length)
+  if (values === undefined) return []
+  if (values.length !== hourly.time.length)
     throw new SourceUnreadable(`${name} has ${values.length} values for ${hourly.time.length} stamps`, told)
   return values
+}
+
+/** What is known of a series, in columns that are used again for the next one. */
+function stepsOf(values: readonly (number | null)[], stamps: readonly number[], columns: Steps): Steps {
+  let count = 0
+  for (let at = 0; at < values.length; at++) {
+    const value = values[at]!
+    if (value === null) continue
+    columns.atEpochH[count] = stamps[at]!
+    columns.value[count] = value
+    count++
+  }
+  return { atEpochH: columns.atEpochH.subarray(0, count), value: columns.value.subarray(0, count) }
+}
+
+function convertAll(values: Float64Array, convert: (value: number) => number): void {
+  if (convert === same) return
+  for (let i = 0; i < values.length; i++) values[i] = convert(values[i]!)
 }
