@@ -14,8 +14,8 @@ type Point = readonly [number, number]
 export interface MapField {
   readonly field: Field
   readonly standing: FieldStanding
-  /** What the link says: name and state. */
-  readonly label: string
+  /** How it stands, in a word. */
+  readonly state: string
 }
 
 const WIDTH = 400
@@ -92,14 +92,14 @@ function ringsOf(field: Field): readonly (readonly Point[])[] {
 
 const round = (value: number): number => Math.round(value * 10) / 10
 
-function drawField({ field, standing, label }: MapField, project: (point: Point) => Point): string {
+function drawField({ field, standing, state }: MapField, project: (point: Point) => Point): string {
   const path = ringsOf(field)
     .map((ring) => `M${ring.map((point) => project(point).map(round).join(' ')).join('L')}Z`)
     .join('')
   const dashed = field.boundary ? '' : ' stroke-dasharray="4 3"'
   const hatch = isHeld(standing) ? `<path class="held" d="${path}" fill="url(#hatch)" fill-rule="evenodd"/>` : ''
   return [
-    `<a href="/fields/${encodeURIComponent(field.id)}" aria-label="${escapeHtml(label)}">`,
+    `<a href="/fields/${encodeURIComponent(field.id)}" aria-label="${escapeHtml(`${field.name}: ${state}`)}">`,
     `<path class="field ${grainClass(standing)}" d="${path}" fill-rule="evenodd"${dashed}/>`,
     hatch,
     '</a>',
@@ -130,7 +130,7 @@ function drawName({ field, standing }: MapField, project: (point: Point) => Poin
 
 /** A field off the sheet: a mark where the line to it leaves the sheet, with its name and how far it is. */
 function drawFar(
-  { field, standing, label }: MapField,
+  { field, standing, state }: MapField,
   project: (point: Point) => Point,
   height: number,
   distanceKm: number,
@@ -145,10 +145,11 @@ function drawFar(
   const y = middleY + toY * scale
   const anchor = x < WIDTH / 3 ? 'start' : x > (2 * WIDTH) / 3 ? 'end' : 'middle'
   const turn = (Math.atan2(toY, toX) * 180) / Math.PI
+  const name = `${field.name} ${haul(distanceKm, manner)}`
   return [
-    `<a href="/fields/${encodeURIComponent(field.id)}" aria-label="${escapeHtml(label)}">`,
+    `<a href="/fields/${encodeURIComponent(field.id)}" aria-label="${escapeHtml(`${name}: ${state}`)}">`,
     `<path class="field ${grainClass(standing)}" d="M9 0L-5 -7V7Z" transform="translate(${round(x)} ${round(y)}) rotate(${round(turn)})"/>`,
-    `<text aria-hidden="true" text-anchor="${anchor}" x="${round(x)}" y="${round(y + (y > middleY ? -12 : 20))}">${escapeHtml(`${field.name} ${haul(distanceKm, manner)}`)}</text>`,
+    `<text aria-hidden="true" text-anchor="${anchor}" x="${round(x)}" y="${round(y + (y > middleY ? -12 : 20))}">${escapeHtml(name)}</text>`,
     '</a>',
   ].join('')
 }

@@ -56,7 +56,7 @@ function allFields(farm: Farm, day: Day, manner: Manner, words: Words): Markup {
     .sort((a, b) => orderOf(a.standing, day) - orderOf(b.standing, day))
   const mapped = farm.fields.map((field) => {
     const standing = standingOf(day, field.id)
-    return { field, standing, label: `${field.name}: ${todayWord(standing, manner, words)}` }
+    return { field, standing, state: todayWord(standing, manner, words) }
   })
   return html`<h1>${summary(rows, words)}</h1>
 ${raw(RIBBON_HATCH)}

@@ -51,6 +51,9 @@ async function changedDemo(change: DemoChange): Promise<Service> {
       return made
     },
     tick: () => Promise.resolve(),
+    changed: () => {
+      made = undefined
+    },
     clock: () => now,
   }
 }

@@ -1,6 +1,8 @@
 /** A service's pages on a free port of loopback. */
 import { serve } from '@hono/node-server'
+import type { Hono } from 'hono'
 import { webApp } from '#edges/web/app.ts'
+import type { WebEnv } from '#edges/web/sign-in/guard.ts'
 import type { Service } from '#work/service.ts'
 
 export interface Listening {
@@ -8,8 +10,9 @@ export interface Listening {
   close(): Promise<void>
 }
 
-export function listen(service: Service): Promise<Listening> {
-  const app = webApp(service)
+export const listen = (service: Service): Promise<Listening> => listenApp(webApp(service))
+
+export function listenApp(app: Pick<Hono<WebEnv>, 'fetch'>): Promise<Listening> {
   return new Promise((resolve) => {
     const server = serve({ fetch: app.fetch, hostname: '127.0.0.1', port: 0 }, ({ port }) =>
       resolve({

@@ -1,0 +1,64 @@
+/** The demo behind a real socket, with a browser on it: signed in as whom a test asks for. */
+import type { AxeResults } from 'axe-core'
+import axe from 'axe-core'
+import type { Browser, BrowserContext, BrowserContextOptions, Page } from 'playwright-core'
+import { openBrowser } from '#tests/support/browser.ts'
+import type { Role } from '#work/people-port.ts'
+import { demoService } from './demo-service.ts'
+import { type Listening, listenApp } from './listen.ts'
+import { type Site, siteOf } from './people.ts'
+
+export interface SiteInBrowser {
+  readonly site: Site
+  readonly origin: string
+  readonly browser: Browser
+  /** A fresh context, signed in as the role if one is given. */
+  context(role?: Role, options?: BrowserContextOptions): Promise<BrowserContext>
+  close(): Promise<void>
+}
+
+export async function siteInBrowser(executablePath: string): Promise<SiteInBrowser> {
+  const site = await siteOf(await demoService(), { openReading: true })
+  const [listening, browser] = await Promise.all([listenApp(site.app), openBrowser(executablePath)])
+  return {
+    site,
+    origin: listening.origin,
+    browser,
+    context: async (role, options = {}) => {
+      const context = await browser.newContext({ baseURL: listening.origin, ...options })
+      if (role) {
+        const [name, value] = site.cookies[role].split('=')
+        await context.addCookies([{ name: name!, value: value!, url: listening.origin }])
+      }
+      return context
+    },
+    close: () => closeBoth(browser, listening),
+  }
+}
+
+async function closeBoth(browser: Browser, listening: Listening): Promise<void> {
+  await browser.close()
+  await listening.close()
+}
+
+/** What a page complains of: errors on its console, requests that failed or were refused by its policy. */
+export function complaintsOf(page: Page): string[] {
+  const complaints: string[] = []
+  page.on('console', (message) => {
+    if (message.type() === 'error' || message.type() === 'warning') complaints.push(message.text())
+  })
+  page.on('pageerror', (error) => complaints.push(String(error)))
+  page.on('requestfailed', (request) => complaints.push(`${request.url()} failed`))
+  return complaints
+}
+
+/** Faults of rank serious or critical that axe-core finds, each with the first place where it is. */
+export async function seriousFaults(page: Page): Promise<string[]> {
+  await page.evaluate(axe.source)
+  const { violations } = await page.evaluate(() =>
+    (globalThis as unknown as { axe: { run(): Promise<AxeResults> } }).axe.run(),
+  )
+  return violations
+    .filter(({ impact }) => impact === 'serious' || impact === 'critical')
+    .map(({ id, help, nodes }) => `${id}: ${help} (${nodes.length}, first ${nodes[0]?.html})`)
+}
