@@ -1,6 +1,6 @@
 /** All alerts of a farm together: the board is kept between two looks at the day. */
 import type { Alert, AlertReading } from './alert.ts'
-import { ALERT_KINDS } from './alert.ts'
+import { ALERT_KINDS, type AlertKind } from './alert.ts'
 import { QUIET, type Standing, step } from './machine.ts'
 import { ALERT_RULES } from './rules.ts'
 import type { ToldDay } from './told.ts'
@@ -22,16 +22,20 @@ const FORGET_H = Math.max(...Object.values(ALERT_RULES).map(({ restH }) => restH
 /**
  * @param version number of this look at the board; it names the alerts that start now, so that two instances that look
  * at the same board name them alike.
+ * @param complete kinds whose readings are all there: what is on and no longer among them is over.
  */
 export function stepBoard(
   board: AlertBoard,
   readings: readonly AlertReading[],
   nowEpochH: number,
   version: number,
+  complete: readonly AlertKind[],
 ): { readonly board: AlertBoard; readonly alerts: readonly Alert[] } {
   const standings: Record<string, Standing> = {}
   const alerts: Alert[] = []
-  const inOrder = readings.toSorted((a, b) => ALERT_KINDS.indexOf(a.kind) - ALERT_KINDS.indexOf(b.kind))
+  const inOrder = [...readings, ...vanished(board, readings, complete)].toSorted(
+    (a, b) => ALERT_KINDS.indexOf(a.kind) - ALERT_KINDS.indexOf(b.kind),
+  )
   for (const reading of inOrder) {
     const key = keyOf(reading)
     const before = board.standings[key] ?? QUIET
@@ -52,4 +56,14 @@ export function stepBoard(
     if (!inOrder.some((reading) => keyOf(reading) === key)) standings[key] = standing
   }
   return { board: { told: board.told, standings }, alerts }
+}
+
+/** Readings of what was on and is not among the readings any more. */
+function vanished(board: AlertBoard, readings: readonly AlertReading[], complete: readonly AlertKind[]) {
+  const there = new Set(readings.map(keyOf))
+  return Object.entries(board.standings).flatMap(([key, standing]): AlertReading[] => {
+    const kind = complete.find((known) => key.startsWith(`${known}/`))
+    if (!kind || there.has(key) || !('said' in standing)) return []
+    return [{ kind, subject: key.slice(kind.length + 1), evidence: 0, mayStart: false, said: standing.said }]
+  })
 }

@@ -39,8 +39,8 @@ export const ALERT_RULES: { readonly [K in AlertKind]: AlertRule } = {
   'plan-changed': { on: 1, off: 0.5, confirmH: 1, holdH: 0, clearH: 0, restH: 3, tellsEnd: false },
   // Share of the courses that leave the band downwards within a day and a half.
   'over-dry': { on: 0.6, off: 0.3, confirmH: 0, holdH: 20, clearH: 2, restH: 20, tellsEnd: false },
-  // Standard deviations between a reading and what was expected.
-  'meter-disagrees': { on: 3, off: 2, confirmH: 0, holdH: 12, clearH: 0, restH: 24, tellsEnd: false },
+  // Chance that a reading is wild.
+  'meter-disagrees': { on: 0.5, off: 0.3, confirmH: 0, holdH: 12, clearH: 0, restH: 24, tellsEnd: false },
   // Age of the weather as a share of the farm's limit.
   'sources-down': { on: 0.75, off: 0.4, confirmH: 0, holdH: 3, clearH: 0.5, restH: 3, tellsEnd: true },
 }

@@ -174,12 +174,12 @@ function leavesBand(outlook: Outlook, nowEpochH: number): { evidence: number; le
   return { evidence: ripe ? below / courses : 0, leavesEpochH: startEpochH + first }
 }
 
-/** Evidence: standard deviations between the newest reading of a part and what was expected there. */
+/** Evidence: chance that a reading is wild. One machine for each reading, so that none is told twice. */
 export const meters = ({ meters: all }: WatchInput): AlertReading[] =>
-  all.map(({ partKey, partName: name, readWb, expectedWb, sdWb }) => ({
+  all.map(({ id, partName: name, readWb, expectedWb, wildChance }) => ({
     kind: 'meter-disagrees',
-    subject: partKey,
-    evidence: Math.abs(readWb - expectedWb) / sdWb,
+    subject: id,
+    evidence: wildChance,
     mayStart: true,
     said: { kind: 'meter-disagrees', partName: name, readWb, expectedWb },
   }))

@@ -18,7 +18,8 @@ export interface WatchInput {
   /** Age of the newest weather [h]; Infinity when there is none. */
   readonly weatherAgeH: number
   readonly meters: readonly WatchedMeter[]
-  readonly warnings: readonly WatchedWarning[]
+  /** Undefined while it is not known what is in force. */
+  readonly warnings: readonly WatchedWarning[] | undefined
 }
 
 export interface WatchedDay {
@@ -31,12 +32,13 @@ export interface WatchedDay {
 
 /** A reading held against what was expected of its part. */
 export interface WatchedMeter {
-  readonly partKey: string
+  /** The same for one reading for ever. */
+  readonly id: string
   readonly partName: string
   readonly readWb: number
   readonly expectedWb: number
-  /** Standard deviation of their difference, spread of the field and the meter together [% wet basis]. */
-  readonly sdWb: number
+  /** Chance that the reading is wild, 0-1. */
+  readonly wildChance: number
 }
 
 /** A warning in force that bears on fire or work in the open. */

@@ -154,7 +154,7 @@ export const hourOf = (weather: Weather, nowEpochH: number): number =>
 
 /** Evidence: 1 while the warning is in force. One machine for each event, so that a renewal is not told anew. */
 export const officialWarnings = ({ warnings, nowEpochH }: WatchInput): AlertReading[] =>
-  warnings.map(({ event, headline, issuer, untilEpochH }) => ({
+  (warnings ?? []).map(({ event, headline, issuer, untilEpochH }) => ({
     kind: 'official-warning',
     subject: event,
     evidence: nowEpochH < untilEpochH ? 1 : 0,

@@ -118,7 +118,7 @@ export function alertEnd(said: SaidAlert): AlertText {
 }
 
 /** Several at once are told in one message, the most pressing first. */
-export const alertDigest = (count: number): string => `${count} things to know`
+export const alertDigest = (first: string, others: number): string => `${first}, and ${others} more`
 
 /** To owner and planner, when nobody has acknowledged a fire stop. */
 export const unacknowledged = (sinceEpochH: number, manner: Manner): AlertText => ({

@@ -113,7 +113,7 @@ export function alertEnd(said: SaidAlert): AlertText {
   }
 }
 
-export const alertDigest = (count: number): string => `${count} cosas que saber`
+export const alertDigest = (first: string, others: number): string => `${first}, y ${others} más`
 
 export const unacknowledged = (sinceEpochH: number, manner: Manner): AlertText => ({
   title: 'Alto por fuego sin confirmar',

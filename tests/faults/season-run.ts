@@ -1,0 +1,44 @@
+/**
+ * node tests/faults/season-run.ts [year] [days] [step h]: prints what `season` counts. Without a year the demo's recorded
+ * weather of 2010 (with wind directions); with one a real autumn near Champaign (without), the demo farm moved to it.
+ */
+import type { Farm } from '#core/farm/farm.ts'
+import { readRecordedWeather } from '#edges/sources/recorded/index.ts'
+import { champaignAutumn } from '#tests/support/champaign.ts'
+import { demoFarm } from '#tests/work/support/demo.ts'
+import { season } from './season.ts'
+
+const [year = '', days = '90', stepH = '1'] = process.argv.slice(2)
+const farm = await demoFarm()
+const moved: Farm = year
+  ? {
+      ...farm,
+      fields: farm.fields.map((field) => ({ ...field, plantedOn: field.plantedOn.with({ year: Number(year) }) })),
+    }
+  : farm
+
+function demoWeather() {
+  const source = farm.weather.find((found) => found.kind === 'recorded')
+  if (!source) throw new Error('The demo farm has no recorded weather')
+  return readRecordedWeather(source.file, farm.home, {
+    source: 'recorded weather',
+    attribution: source.credit,
+    licence: source.licence,
+    remarks: [],
+  })
+}
+
+const figures = await season({
+  farm: moved,
+  weather: year ? champaignAutumn(Number(year)) : demoWeather(),
+  from: Temporal.PlainDate.from(`${year || 2010}-08-28`),
+  days: Number(days),
+  stepH: Number(stepH),
+  onAlert: ({ phase, id, atEpochH, said }) =>
+    process.stderr.write(
+      `${Temporal.Instant.fromEpochMilliseconds(atEpochH * 3_600_000)
+        .toZonedDateTimeISO(farm.timeZone)
+        .toPlainDateTime()} ${phase} ${id} ${JSON.stringify(said)}\n`,
+    ),
+})
+process.stdout.write(`${JSON.stringify(figures, undefined, 2)}\n`)
