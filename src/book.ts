@@ -4,20 +4,37 @@ import { join } from 'node:path'
 import type { Farm } from '#core/farm/farm.ts'
 import { epochHoursOf } from '#core/units/time.ts'
 import type { Environment } from '#edges/config/environment.ts'
-import { openRecordStore } from '#edges/storage/records.ts'
+import { type ForecastTables, forecastStore } from '#edges/storage/forecasts.ts'
+import { openAt } from '#edges/storage/open.ts'
+import { type RecordTables, recordStore } from '#edges/storage/records.ts'
 import { type FieldChange, farmFromBook, seedFields } from '#work/farm-fields.ts'
+import type { ForecastStore } from '#work/forecasts-port.ts'
 import type { Book } from '#work/records.ts'
 
 /** @param file the farm as read from its file. @param log told what the file changed. */
-export async function openBook(file: Farm, environment: Environment, log: (line: string) => void): Promise<Book> {
+export async function openBook(
+  file: Farm,
+  environment: Environment,
+  log: (line: string) => void,
+): Promise<Book & { readonly forecasts: ForecastStore; close(): Promise<void> }> {
   mkdirSync(environment.THRESHDAY_DATA, { recursive: true })
-  const store = await openRecordStore(join(environment.THRESHDAY_DATA, 'threshday.sqlite'))
+  const database = await openAt<RecordTables & ForecastTables>(databaseIn(environment))
+  const store = recordStore(database)
   const nowEpochH = nowAt(file)
   const changes = await seedFields(file, store, nowEpochH)
   // The first reading of a file adds all of it: that is no news.
   if (changes.some(({ kind }) => kind !== 'added')) for (const change of changes) log(sayChange(change))
-  return { farm: await farmFromBook(file, store), store, nowEpochH }
+  return {
+    farm: await farmFromBook(file, store),
+    store,
+    nowEpochH,
+    forecasts: forecastStore(database),
+    close: () => database.destroy(),
+  }
 }
+
+/** One file for all that a farm keeps. */
+export const databaseIn = (environment: Environment): string => join(environment.THRESHDAY_DATA, 'threshday.sqlite')
 
 /** Now, or where the demo's clock starts. */
 function nowAt(farm: Farm): number {

@@ -1,4 +1,5 @@
 /** Wires everything: reads what was typed and set, chooses the edges, starts, stops cleanly. */
+import { existsSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import type { Farm } from '#core/farm/farm.ts'
 import { epochHoursOf } from '#core/units/time.ts'
@@ -7,6 +8,7 @@ import { type Environment, EnvironmentError, readEnvironment } from '#edges/conf
 import { FarmFileError } from '#edges/config/faults.ts'
 import { loadFarm } from '#edges/config/load.ts'
 import { SourceFailure } from '#work/failures.ts'
+import { NOTHING_TOLD, type Told, toldInBook } from '#work/told.ts'
 
 const ROOT = dirname(import.meta.dirname)
 const DEMO_FARM = join(ROOT, 'config/demo/farm.yaml')
@@ -53,14 +55,27 @@ async function today(command: Command & { name: 'today' }, environment: Environm
   const { printToday } = await import('#edges/cli/today.ts')
   const { suppliersOf } = await import('./suppliers.ts')
   const { dayFromSources, dayBefore } = await import('#work/morning.ts')
-  const farm = await farmAt(command.farm ?? environment.THRESHDAY_FARM)
-  const { suppliers, startEpochH, replayable } = await suppliersOf(farm, environment)
+  const file = await farmAt(command.farm ?? environment.THRESHDAY_FARM)
+  const { suppliers, startEpochH, replayable } = await suppliersOf(file, environment)
   const now = command.now ?? startEpochH ?? epochHoursOf(Temporal.Now.instant())
+  const { farm, told } = await toldTo(file, environment)
   // Recorded weather can be asked for yesterday as well; a live service can't.
-  const memory = replayable ? dayBefore(farm, suppliers, now) : undefined
-  const made = await dayFromSources(farm, suppliers, now, memory)
+  const memory = replayable ? dayBefore(farm, suppliers, now, told) : undefined
+  const made = await dayFromSources(farm, suppliers, now, memory, undefined, told)
   for (const failure of made.failures) process.stderr.write(`${failure}\n`)
   process.stdout.write(printToday(farm, made, command.json))
+}
+
+/** What was told of the farm; a farm of which nothing was ever told needs no database. */
+async function toldTo(file: Farm, environment: Environment): Promise<{ readonly farm: Farm; readonly told: Told }> {
+  const { databaseIn, openBook } = await import('./book.ts')
+  if (!existsSync(databaseIn(environment))) return { farm: file, told: NOTHING_TOLD }
+  const book = await openBook(file, environment, (line) => process.stderr.write(`${line}\n`))
+  try {
+    return await toldInBook(file, book.store)
+  } finally {
+    await book.close()
+  }
 }
 
 async function tell(command: Command & { name: 'reading' | 'cut' | 'event' }, environment: Environment): Promise<void> {
@@ -73,7 +88,7 @@ async function tell(command: Command & { name: 'reading' | 'cut' | 'event' }, en
     process.stdout.write(text)
     if (refused) process.exitCode = FAULT_EXIT
   } finally {
-    await book.store.close()
+    await book.close()
   }
 }
 

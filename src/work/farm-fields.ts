@@ -43,7 +43,7 @@ export async function seedFields(farm: Farm, store: RecordStore, nowEpochH: numb
 }
 
 /** The farm with its fields as the book has them: in the file's order, then those only the book knows, by id. */
-export async function farmFromBook(farm: Farm, store: RecordStore): Promise<Farm> {
+export async function farmFromBook(farm: Farm, store: Pick<RecordStore, 'current'>): Promise<Farm> {
   const fields = (await store.current(farm.id, 'field')).map(({ body }) => body)
   const order = new Map(farm.fields.map(({ id }, index) => [id, index]))
   const rank = (id: string) => order.get(id) ?? order.size

@@ -52,7 +52,6 @@ export interface RecordStore {
   current<K extends RecordKind>(farmId: string, kind: K): Promise<readonly Standing<K>[]>
   /** Everything ever told, in the same order. */
   history<K extends RecordKind>(farmId: string, kind: K): Promise<readonly FarmRecord<K>[]>
-  close(): Promise<void>
 }
 
 /** A record that holds, so it has a body. */

@@ -287,7 +287,8 @@ function finishedBy(farm: Farm, part: FieldPart, cuts: readonly Cut[]): number {
   const byCuts = finishedAt(part.field, cuts).get(part.key) ?? Number.POSITIVE_INFINITY
   const { cutOn } = part.field
   if (!cutOn) return byCuts
-  return Math.min(byCuts, epochHoursOf(cutOn.add({ days: 1 }).toZonedDateTime(farm.timeZone).toInstant()))
+  const lastMinute = cutOn.add({ days: 1 }).toZonedDateTime(farm.timeZone).subtract({ minutes: 1 })
+  return Math.min(byCuts, epochHoursOf(lastMinute.toInstant()))
 }
 
 /** A ticket is of a load: where the crew cuts through patches, its grain is of them by their share of the area. */

@@ -5,10 +5,13 @@ import type { Weather } from '#core/units/weather.ts'
 import type { AddressBook } from './addresses.ts'
 import type { DayStore } from './day-store.ts'
 import type { Suppliers } from './find-weather.ts'
+import type { ForecastStore } from './forecasts-port.ts'
 import type { Links } from './links.ts'
 import { type DayMade, dayFromSources, type MorningTools, postMorning } from './morning.ts'
 import type { Outbox } from './outbox.ts'
 import type { OutboxStore } from './outbox-port.ts'
+import type { RecordStore } from './records-port.ts'
+import { NOTHING_TOLD, toldInBook } from './told.ts'
 
 export interface ServiceParts {
   readonly farm: Farm
@@ -19,6 +22,10 @@ export interface ServiceParts {
   readonly outbox: Outbox
   readonly addresses: AddressBook
   readonly links: Links
+  /** The farm's book; without one the farm is as its file says and nothing was told. */
+  readonly book?: Pick<RecordStore, 'current'>
+  /** Where the forecasts of each morning message are kept, to be held against readings. */
+  readonly forecasts?: Pick<ForecastStore, 'keepForecasts'>
   /** Now, hours since the epoch, with fraction. The demo's clock stands in its recorded autumn. */
   readonly clock: () => number
   readonly log: (line: string) => void
@@ -30,6 +37,8 @@ export interface Service {
   current(): Promise<DayMade>
   /** Once a minute: refresh what is old, send what is due. Never overlaps itself. */
   tick(): Promise<void>
+  /** Something was told, so the day is another one: the next asking makes it anew. */
+  changed(): void
   readonly clock: () => number
 }
 
@@ -37,28 +46,34 @@ export interface Service {
 const FRESH_H = 0.5
 
 export function startService(parts: ServiceParts): Service {
-  const { farm, suppliers, store, outboxStore, outbox, addresses, links, clock, log } = parts
-  const tools: MorningTools = { days: store, outbox: outboxStore, addresses, links }
+  const { farm, suppliers, store, outboxStore, outbox, addresses, links, book, forecasts, clock, log } = parts
+  const tools: MorningTools = { days: store, outbox: outboxStore, addresses, links, forecasts }
   let made: { readonly at: number; readonly day: DayMade } | undefined
   let making: Promise<DayMade> | undefined
   let lastGood: Weather | undefined
+  let changes = 0
   let ticking = false
 
   async function make(): Promise<DayMade> {
     const at = clock()
-    const day = await dayFromSources(farm, suppliers, at, store, lastGood)
+    const changesBefore = changes
+    const known = book ? await toldInBook(farm, book) : { farm, told: NOTHING_TOLD }
+    const day = await dayFromSources(known.farm, suppliers, at, store, lastGood, known.told)
     lastGood = day.good
     for (const failure of day.failures) log(failure)
-    made = { at, day }
+    // What was told meanwhile may not be in it.
+    if (changes === changesBefore) made = { at, day }
     return day
   }
 
   function current(): Promise<DayMade> {
     if (made && isFresh(made)) return Promise.resolve(made.day)
-    making ??= make().finally(() => {
-      making = undefined
+    if (making) return making
+    const mine = make().finally(() => {
+      if (making === mine) making = undefined
     })
-    return making
+    making = mine
+    return mine
   }
 
   /** Young, and of today: a clock set back or a new day at the farm makes it stale. */
@@ -88,5 +103,11 @@ export function startService(parts: ServiceParts): Service {
     for (const { key } of lapsed) log(`${key} lapsed unsent: its time is over`)
   }
 
-  return { farm, current, tick, clock }
+  function changed(): void {
+    changes++
+    made = undefined
+    making = undefined
+  }
+
+  return { farm, current, tick, changed, clock }
 }

@@ -19,7 +19,9 @@ export interface ForecastTables {
 /** Rows in one statement, so that a large farm stays below the limits on parameters. */
 const ROWS_AT_ONCE = 100
 
-export function forecastStore(database: Kysely<ForecastTables>): ForecastStore {
+/** @param shared a database brought up to date, that others use as well. Closing it is the owner's. */
+export function forecastStore<Tables extends ForecastTables>(shared: Kysely<Tables>): ForecastStore {
+  const database = shared as unknown as Kysely<ForecastTables>
   return {
     async keepForecasts(forecasts) {
       for (let i = 0; i < forecasts.length; i += ROWS_AT_ONCE) {

@@ -20,13 +20,19 @@ export interface RecordTables {
 type Row = Selectable<RecordTables['farm_record']>
 
 /** @param where path of a file, `:memory:`, or `postgres://...`. */
-export async function openRecordStore(where: string): Promise<RecordStore> {
-  return recordStore(await openAt<RecordTables>(where))
+export async function openRecordStore(where: string): Promise<RecordStore & { close(): Promise<void> }> {
+  const database = await openAt<RecordTables>(where)
+  return { ...recordStore(database), close: () => database.destroy() }
 }
 
-export function recordStore(database: Kysely<RecordTables>): RecordStore {
+/** @param shared a database brought up to date, that others use as well. Closing it is the owner's. */
+export function recordStore<Tables extends RecordTables>(shared: Kysely<Tables>): RecordStore {
+  const database = shared as unknown as Kysely<RecordTables>
   const rows = (farmId: string, kind: RecordKind) =>
     database.selectFrom('farm_record').selectAll().where('farm_id', '=', farmId).where('kind', '=', kind)
+
+  const history = async <K extends RecordKind>(farmId: string, kind: K): Promise<FarmRecord<K>[]> =>
+    (await rows(farmId, kind).execute()).map((row) => recordOf(row, kind)).sort(byTime)
 
   return {
     async keep(record) {
@@ -44,15 +50,11 @@ export function recordStore(database: Kysely<RecordTables>): RecordStore {
       return row && recordOf(row, kind)
     },
     async current<K extends RecordKind>(farmId: string, kind: K) {
-      const told = await this.history(farmId, kind)
+      const told = await history(farmId, kind)
       const replaced = new Set(told.map((record) => record.replaces))
       return told.filter((record): record is Standing<K> => record.body !== undefined && !replaced.has(record.key))
     },
-    async history(farmId, kind) {
-      const found = await rows(farmId, kind).execute()
-      return found.map((row) => recordOf(row, kind)).sort(byTime)
-    },
-    close: () => database.destroy(),
+    history,
   }
 
   async function whyNot<K extends RecordKind>(record: FarmRecord<K>): Promise<Kept<K>> {

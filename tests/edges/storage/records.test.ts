@@ -4,7 +4,7 @@ import type { Field } from '#core/farm/farm.ts'
 import type { Reading } from '#core/field/reading.ts'
 import { openRecordStore } from '#edges/storage/records.ts'
 import { testDatabases } from '#tests/support/databases.ts'
-import type { FarmRecord, RecordStore } from '#work/records-port.ts'
+import type { FarmRecord } from '#work/records-port.ts'
 
 const reading = (key: string, more: Partial<FarmRecord<'reading'>> = {}, wb = 12.3): FarmRecord<'reading'> => ({
   farmId: 'larkspur',
@@ -35,7 +35,7 @@ afterAll(() => {
 for (const database of databases) {
   describe(`the farm's book on ${database.name}`, () => {
     let where: string
-    let store: RecordStore
+    let store: Awaited<ReturnType<typeof openRecordStore>>
     beforeEach(async () => {
       where = await database.fresh()
       store = await openRecordStore(where)
