@@ -3,7 +3,9 @@
 import { assembleWeek, type Found } from '#core/planning/optimiser/assemble.ts'
 import { buildProblem, type FarmPlanInput } from '#core/planning/optimiser/build-problem.ts'
 import { type ByHand, planByHand } from '#core/planning/optimiser/by-hand.ts'
+import { otherPlaces, type Trial } from '#core/planning/optimiser/explain.ts'
 import { ascend } from '#core/planning/optimiser/linear/dual-bound.ts'
+import { type LinearModel, relaxed, withFixed } from '#core/planning/optimiser/linear/linear-model.ts'
 import { type Extensive, extensiveForm } from '#core/planning/optimiser/linear/two-stage.ts'
 import { type PlanModel, planModel } from '#core/planning/optimiser/model.ts'
 import type { PlanProblem } from '#core/planning/optimiser/problem.ts'
@@ -54,12 +56,13 @@ export async function solveProblem(
   const { recourse, ...hand } = planByHand(problem, options.trials ?? TRIALS)
   const model = planModel(problem)
   const extensive = extensiveForm(model.stages)
-  const solved = solver && (await bySolver(problem, model, extensive, hand, solver, options))
+  const solved = solver && (await bySolver(problem, recourse, model, extensive, hand, solver, options))
   return { found: solved ?? byHand(problem, recourse, extensive, hand), recourse }
 }
 
 async function bySolver(
   problem: PlanProblem,
+  recourse: Recourse,
   model: PlanModel,
   extensive: Extensive,
   hand: ByHandFound,
@@ -79,8 +82,10 @@ async function bySolver(
     if (!solved.values) return undefined
     const { objective, bound, seconds } = solved
     const gap = objective > 0 ? (objective - bound) / objective : 0
+    const solution = readSolution(problem, model, extensive, solved.values)
     return {
-      solution: readSolution(problem, model, extensive, solved.values),
+      solution,
+      trials: await reckoned(otherPlaces(recourse, solution.visits), model, extensive.model, solver, options.signal),
       status: gap <= relGap * 1.0001 ? 'proven' : 'good',
       loss: objective,
       leastLoss: bound,
@@ -93,14 +98,33 @@ async function bySolver(
   }
 }
 
+/** Each trial with its visits fixed and the rest at its best; one that breaks a rule of the first day is left out. */
+async function reckoned(
+  trials: readonly Trial[],
+  model: PlanModel,
+  flat: LinearModel,
+  solver: Solver,
+  signal: AbortSignal | undefined,
+): Promise<Found['trials']> {
+  const out: (Trial & { loss: number })[] = []
+  for (const trial of trials) {
+    const fixed = relaxed(withFixed(flat, startFrom(model, trial.visits)))
+    const solved = await solver.solve(fixed, signal ? { signal } : {})
+    if (solved.status === 'optimal') out.push({ ...trial, loss: solved.objective })
+  }
+  return out
+}
+
 type ByHandFound = Pick<ByHand, 'visits' | 'loss' | 'lossByMember'>
 
 /** The bound here owes nothing to the solver. */
 function byHand(problem: PlanProblem, recourse: Recourse, extensive: Extensive, hand: ByHandFound): Found {
   const cuts: Amount[][] = Array.from({ length: problem.members }, () => [])
   recourse.follow(hand.visits, (member, amount) => cuts[member]!.push(amount))
+  const trials = otherPlaces(recourse, hand.visits).map((trial) => ({ ...trial, loss: trial.followedLoss }))
   return {
     solution: { visits: hand.visits, cuts },
+    trials,
     status: 'fallback',
     loss: hand.loss,
     leastLoss: Math.min(hand.loss, Math.max(0, ascend(extensive.model, BOUND_ROUNDS).bound)),

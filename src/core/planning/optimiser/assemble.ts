@@ -7,7 +7,9 @@ import type { FarmPlanInput, FarmProblem } from './build-problem.ts'
 import { type BrokenDayRule, brokenDayRules } from './check-day.ts'
 import { brokenRules } from './check-solution.ts'
 import { smallestClash } from './conflict.ts'
-import { explainVisits } from './explain.ts'
+import { crewDays } from './crew-days.ts'
+import { explainVisits, type Trial } from './explain.ts'
+import { orderVisits } from './order.ts'
 import { bestValue } from './problem.ts'
 import { laterCuts, leftAtEnd, meanOfWorst } from './read-week.ts'
 import type { Recourse } from './recourse.ts'
@@ -22,6 +24,8 @@ export interface Found {
   readonly leastLoss: number
   readonly seconds: number
   readonly lossByMember: ArrayLike<number>
+  /** Other plans reckoned for comparison. */
+  readonly trials: readonly (Trial & { readonly loss: number })[]
 }
 
 export class BrokenPlan extends Error {
@@ -57,7 +61,8 @@ export function assembleWeek(
     rules: conflict.length > 0 ? { ...rules, pins: [] } : rules,
   }
   const sound = brokenRules(p, found.solution).length === 0
-  const runs = sound ? timedRuns(input, farmProblem, found.solution, first.ranking) : []
+  const visits = orderVisits(recourse, crewDays(input, farmProblem), found.solution.visits)
+  const runs = sound ? timedRuns(input, farmProblem, visits, first.ranking) : []
   const planned: DayPlan = { ...first, runs, waiting: waitingAfter(input, first, runs) }
   let day = planned
   let status = found.status
@@ -78,14 +83,14 @@ export function assembleWeek(
     gap: loss > 0 ? Math.max(0, loss - leastLoss) / loss : 0,
     seconds: found.seconds,
     badLoss: meanOfWorst(found.lossByMember),
-    visits: found.solution.visits.flatMap((list, c) =>
-      list.map((j) => ({ outfitId: p.crews[c]!.id, partKey: p.jobs[j]!.key })),
-    ),
+    visits: visits.flatMap((list, c) => list.map((j) => ({ outfitId: p.crews[c]!.id, partKey: p.jobs[j]!.key }))),
     later: laterCuts(farmProblem, found.solution, date),
     left: leftAtEnd(farmProblem, found.solution),
     choices: explainVisits({
       recourse,
-      visits: found.solution.visits,
+      visits,
+      loss,
+      trials: found.trials,
       atRiskPerHaDay: outlooks.map(({ part }) => riskOf.get(part.key) ?? Number.NaN),
     }),
     conflict,

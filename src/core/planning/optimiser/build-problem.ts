@@ -7,7 +7,7 @@ import { termsFor } from '#core/planning/first-plan.ts'
 import { buyerShutsAt, haulEnd } from '#core/planning/haul-end.ts'
 import { moveHours } from '#core/planning/moving.ts'
 import { blocksFrom, crewSpan, overlapH, type Span } from './blocks.ts'
-import { blockWorth, fitHours, leftWorth } from './coefficients.ts'
+import { blockWorth, fitHours, leftWorth, usualFitMoistureWb } from './coefficients.ts'
 import { isFit, typicalCourses } from './fit.ts'
 import { LATE_PER_HA, MOVE_COST_PER_H, type PlanRules, PROMISE_WORTH } from './plan-rules.ts'
 import type { Pin, PlanProblem, ProblemRules } from './problem.ts'
@@ -64,7 +64,8 @@ export function buildProblem(input: FarmPlanInput): FarmProblem {
   const fitH = new Float32Array(C * J * B * M)
   for (const [j, outlook] of outlooks.entries()) {
     const terms = termsFor(outlook.part, farm)!
-    for (const [m, course] of courses.entries()) leftPerHa[j * M + m] = leftWorth(outlook, terms, course)
+    const laterWb = usualFitMoistureWb(outlook, courses)
+    for (const [m, course] of courses.entries()) leftPerHa[j * M + m] = leftWorth(outlook, terms, course, laterWb)
     for (const [b, block] of blocks.entries()) {
       const out = spans.flatMap((byDay) => byDay[block.day] ?? [])
       for (const [m, course] of courses.entries()) {
@@ -82,6 +83,8 @@ export function buildProblem(input: FarmPlanInput): FarmProblem {
       }
     }
   }
+  toMeans(valuePerHa, M)
+  toMeans(leftPerHa, M)
   const problem: PlanProblem = {
     jobs: outlooks.map((outlook) => ({
       key: outlook.part.key,
@@ -116,6 +119,24 @@ export function buildProblem(input: FarmPlanInput): FarmProblem {
     rules: numbered(rules, outlooks, outfits, dates, areaOf),
   }
   return { problem, outlooks, outfits, rates, courses }
+}
+
+/**
+ * What a hectare brings is taken as the mean of the members in which it is fit: a crew sees in time whether an hour is fit,
+ * but must not wait on the strength of knowing which day brings the better moisture.
+ */
+function toMeans(values: Float64Array, members: number): void {
+  for (let at = 0; at < values.length; at += members) {
+    const known = values.subarray(at, at + members)
+    let sum = 0
+    let count = 0
+    for (const value of known) {
+      if (Number.isNaN(value)) continue
+      sum += value
+      count++
+    }
+    for (let m = 0; m < members; m++) if (!Number.isNaN(known[m]!)) known[m] = sum / count
+  }
 }
 
 function spanFromNow(outfit: Outfit, date: Temporal.PlainDate, timeZone: string, nowEpochH: number): Span | undefined {

@@ -66,21 +66,30 @@ export function fitHours(outlook: Outlook, course: number, block: Block, span: S
 }
 
 /**
- * Money for a hectare that is still standing when the outlook ends [money/ha]: cut a round later, at the moisture of its
- * last fit hours, or at the top of its band where it was never fit, and with what falls until then.
+ * Moisture at which a part is likely to be cut when it is not cut in the outlook [% wet basis]: the mean of its fit hours,
+ * for what is as dry as it gets will not be bought wetter by waiting; the top of its band where it was never fit.
  */
-export function leftWorth(outlook: Outlook, terms: PaymentTerms, course: number): number {
-  const { hours, part } = outlook
-  const { crop, band, usualYieldTHa } = part.field
-  const base = course * hours
-  let fitSum = 0
-  let fit = 0
-  for (let h = Math.max(0, hours - PACE_DAYS * HOURS_PER_DAY); h < hours; h++) {
-    if (!isFit(outlook, course, h)) continue
-    fitSum += outlook.moistureWb[base + h]!
-    fit++
+export function usualFitMoistureWb(outlook: Outlook, courses: readonly number[]): number {
+  let sum = 0
+  let count = 0
+  for (const course of courses) {
+    for (let h = 0; h < outlook.hours; h++) {
+      if (!isFit(outlook, course, h)) continue
+      sum += outlook.moistureWb[course * outlook.hours + h]!
+      count++
+    }
   }
-  const moistureWb = fit > 0 ? fitSum / fit : band.highWb
+  return count > 0 ? sum / count : outlook.part.field.band.highWb
+}
+
+/**
+ * Money for a hectare that is still standing when the outlook ends [money/ha]: cut a round later at its usual moisture and
+ * with what falls until then.
+ */
+export function leftWorth(outlook: Outlook, terms: PaymentTerms, course: number, moistureWb: number): number {
+  const { hours, part } = outlook
+  const { crop, usualYieldTHa } = part.field
+  const base = course * hours
   const before = Math.max(0, hours - 1 - PACE_DAYS * HOURS_PER_DAY)
   const last = outlook.standingLoss[base + hours - 1]!
   const pace = (last - outlook.standingLoss[base + before]!) / ((hours - 1 - before) / HOURS_PER_DAY || 1)

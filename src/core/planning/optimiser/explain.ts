@@ -31,16 +31,50 @@ export interface Choice {
 
 export interface Alternative {
   readonly partKey: string
-  /** What going there in its place would cost over the outlook, on average [money]; below 0 is noise of the estimate. */
+  /** What going there in its place would cost over the outlook, on average [money]; below 0 within the plan's gap. */
   readonly costs: number
   readonly perDayWaiting: number
   /** It would come first if a hectare of it lost so much more by waiting [money/ha]. */
   readonly turnsAtPerHa: number
 }
 
+/** Another plan: at one visit the outfit goes elsewhere. */
+export interface Trial {
+  readonly crew: number
+  readonly job: number
+  readonly other: number
+  readonly visits: Visits
+  /** Loss by plain rules [money]. */
+  readonly followedLoss: number
+}
+
+/** Other places looked at for each visit. */
+const TRIALS_PER_VISIT = 3
+
+/** For each visit the few best other places by plain rules, to be reckoned with care. */
+export function otherPlaces(recourse: Recourse, visits: Visits): Trial[] {
+  const p = recourse.problem
+  return visits.flatMap((list, crew) =>
+    list.flatMap((job) => {
+      if (pinned(p, crew, job)) return []
+      const trials: Trial[] = []
+      for (let other = 0; other < p.jobs.length; other++) {
+        if (list.includes(other) || !canVisit(p, crew, other)) continue
+        if (visits.filter((there) => there.includes(other)).length >= p.rules.crewsPerField) continue
+        const tried = visits.map((there, c) => (c === crew ? there.map((j) => (j === job ? other : j)) : there))
+        trials.push({ crew, job, other, visits: tried, followedLoss: recourse.follow(tried).loss })
+      }
+      return trials.sort((a, b) => a.followedLoss - b.followedLoss || a.other - b.other).slice(0, TRIALS_PER_VISIT)
+    }),
+  )
+}
+
 export interface Explained {
   readonly recourse: Recourse
   readonly visits: Visits
+  /** Loss of the plan, reckoned as that of the trials [money]. */
+  readonly loss: number
+  readonly trials: readonly (Trial & { readonly loss: number })[]
   /** Loss by waiting, by job [money/(ha d)]. */
   readonly atRiskPerHaDay: readonly number[]
 }
@@ -48,38 +82,25 @@ export interface Explained {
 /** Two losses closer than this share count as equal. */
 const ALIKE = 0.1
 
-export function explainVisits({ recourse, visits, atRiskPerHaDay }: Explained): Choice[] {
+export function explainVisits({ recourse, visits, loss, trials, atRiskPerHaDay }: Explained): Choice[] {
   const p = recourse.problem
-  const now = recourse.follow(visits).loss
   return visits.flatMap((list, c) =>
     list.map((j): Choice => {
-      const best = bestInstead(recourse, visits, c, j)
+      const [best] = trials.filter(({ crew, job }) => crew === c && job === j).sort((a, b) => a.loss - b.loss)
       const perDayWaiting = atRiskPerHaDay[j]! * p.jobs[j]!.areaHa
       const base = { partKey: p.jobs[j]!.key, outfitId: p.crews[c]!.id, perDayWaiting }
       if (!best) return { ...base, reason: pinned(p, c, j) ? 'pinned' : 'only-one-fit', instead: undefined }
-      const reachHa = reachToday(p, c, best.job)
+      const { other } = best
+      const costs = best.loss - loss
       const instead = {
-        partKey: p.jobs[best.job]!.key,
-        costs: best.loss - now,
-        perDayWaiting: atRiskPerHaDay[best.job]! * p.jobs[best.job]!.areaHa,
-        turnsAtPerHa: Math.max(0, best.loss - now) / reachHa,
+        partKey: p.jobs[other]!.key,
+        costs,
+        perDayWaiting: atRiskPerHaDay[other]! * p.jobs[other]!.areaHa,
+        turnsAtPerHa: Math.max(0, costs) / reachToday(p, c, other),
       }
-      return { ...base, reason: reasonFor(recourse, atRiskPerHaDay, c, j, best.job), instead }
+      return { ...base, reason: reasonFor(recourse, atRiskPerHaDay, c, j, other), instead }
     }),
   )
-}
-
-function bestInstead(recourse: Recourse, visits: Visits, crew: number, job: number) {
-  const p = recourse.problem
-  let best: { job: number; loss: number } | undefined
-  for (let other = 0; other < p.jobs.length; other++) {
-    if (visits[crew]!.includes(other) || !canVisit(p, crew, other)) continue
-    if (visits.filter((list) => list.includes(other)).length >= p.rules.crewsPerField) continue
-    const tried = visits.map((list, c) => (c === crew ? list.map((j) => (j === job ? other : j)) : list))
-    const { loss } = recourse.follow(tried)
-    if (!best || loss < best.loss) best = { job: other, loss }
-  }
-  return best
 }
 
 const pinned = (p: PlanProblem, crew: number, job: number): boolean =>

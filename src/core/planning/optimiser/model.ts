@@ -7,7 +7,7 @@
  */
 import { type LinearModel, ModelBuilder } from './linear/linear-model.ts'
 import type { TwoStage } from './linear/two-stage.ts'
-import { canVisit, dayRoom, usualMoveH, visitMoveH } from './moves.ts'
+import { canVisit, dayRoom, laterMovePerHa, usualMoveH, visitMoveH } from './moves.ts'
 import { alone, type Pool, poolCostPerHa, poolHaPerH, poolMostHa, poolOpenH, poolsOf } from './pools.ts'
 import { bestPerHa, cj, leftNetPerHa, NOTHING, netPerHa, type Pin, type PlanProblem } from './problem.ts'
 
@@ -116,7 +116,8 @@ function memberModel(
       for (let job = 0; job < p.jobs.length; job++) {
         const most = poolMostHa(p, pool, job, block, m)
         if (most <= NOTHING) continue
-        const lost = best[job * p.members + m]! - netPerHa(p, job, block, m) + poolCostPerHa(p, pool, job)
+        const own = poolCostPerHa(p, pool, job) + (day === 0 ? 0 : laterMovePerHa(p, usual, job))
+        const lost = best[job * p.members + m]! - netPerHa(p, job, block, m) + own
         const col = builder.addCol(lost, 0, most)
         cuts.push({ pool, job, block })
         cols.push(col)
@@ -132,7 +133,8 @@ function memberModel(
 
   // All of a job is cut some time or left.
   for (const [j, { areaHa }] of p.jobs.entries()) {
-    const left = builder.addCol(best[j * p.members + m]! - leftNetPerHa(p, j, m), 0, areaHa)
+    const lost = best[j * p.members + m]! - leftNetPerHa(p, j, m) + laterMovePerHa(p, usual, j)
+    const left = builder.addCol(lost, 0, areaHa)
     builder.addRow(areaHa, areaHa, [...byJob[j]!, left], [...byJob[j]!.map(() => 1), 1])
   }
   // Day 0: only where a visit was planned.

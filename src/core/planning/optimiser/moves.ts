@@ -17,6 +17,10 @@ export function usualMoveH(p: PlanProblem): Float64Array {
   })
 }
 
+/** What getting to a job costs for each hectare of it on a later day, or after the end [money/ha]. */
+export const laterMovePerHa = (p: PlanProblem, usual: Float64Array, job: number): number =>
+  (p.rules.moveCostPerH * usual[job]!) / p.jobs[job]!.areaHa
+
 /** Hours a visit of day 0 costs a crew: nothing where it stands, else the shorter of coming from there and the usual. */
 export function visitMoveH(p: PlanProblem, usual: Float64Array, crew: number, job: number): number {
   return Math.min(p.firstMoveH[cj(p, crew, job)]!, usual[job]!)

@@ -5,7 +5,7 @@
  * waiting. Whatever comes out is a solution of the planning model, so its loss is a true upper bound on the least loss.
  */
 import { hoursPerHa } from './model.ts'
-import { dayRoom, usualMoveH, visitMoveH } from './moves.ts'
+import { dayRoom, laterMovePerHa, usualMoveH, visitMoveH } from './moves.ts'
 import { alone, type Pool, poolCostPerHa, poolMostHa, poolOpenH, poolsOf } from './pools.ts'
 import { bestPerHa, cj, leftNetPerHa, NOTHING, netPerHa, type PlanProblem } from './problem.ts'
 
@@ -60,7 +60,7 @@ export class Recourse {
     this.#room = Float64Array.from({ length: crews.length * members }, (_, i) =>
       dayRoom(problem, this.usualMoveH, Math.floor(i / members), i % members),
     )
-    const waiting = waitingLoss(problem, this.#best)
+    const waiting = waitingLoss(problem, this.#best, this.usualMoveH)
     const each = <T>(make: (member: number) => T) => Array.from({ length: members }, (_, m) => make(m))
     this.#today = each((m) => crews.map((_, c) => this.#shifts(alone(c), true, m, waiting)))
     this.#later = each((m) =>
@@ -78,7 +78,11 @@ export class Recourse {
       if (jobs.length === 0) continue
       const lossPerHa = Float64Array.from(
         jobs,
-        (j) => this.#best[j * p.members + m]! - netPerHa(p, j, block, m) + poolCostPerHa(p, pool, j),
+        (j) =>
+          this.#best[j * p.members + m]! -
+          netPerHa(p, j, block, m) +
+          poolCostPerHa(p, pool, j) +
+          (today ? 0 : laterMovePerHa(p, this.usualMoveH, j)),
       )
       const hours = Float64Array.from(jobs, (j) => hoursPerHa(p, this.usualMoveH, pool, j, today))
       const urgency = Float64Array.from(
@@ -115,7 +119,7 @@ export class Recourse {
   }
 
   /** @param note told of every amount cut, if given. */
-  follow(visits: Visits, note?: (member: number, amount: Amount) => void): Followed {
+  follow(visits: Visits, note?: Noter): Followed {
     const p = this.problem
     const lossByMember = new Float64Array(p.members)
     const moves = this.#movesAndPromises(visits)
@@ -134,28 +138,10 @@ export class Recourse {
     return cost
   }
 
-  #followMember(visits: Visits, m: number, note: ((member: number, amount: Amount) => void) | undefined): number {
+  #followMember(visits: Visits, m: number, note: Noter | undefined): number {
     const p = this.problem
-    const left = Float64Array.from(p.jobs, ({ areaHa }) => areaHa)
-    const room = new Map<number, number>()
+    const stock = freshStock(p)
     let loss = 0
-    const cut = (shift: Shift, k: number, freeH: number): number => {
-      const job = shift.jobs[k]!
-      let ha = Math.min(shift.mostHa[k]!, left[job]!, freeH / shift.hoursPerHa[k]!)
-      const { buyer, tPerHa, whole } = p.jobs[job]!
-      const key = buyer * p.days + p.blocks[shift.block]!.day
-      if (buyer >= 0) {
-        const takes = room.get(key) ?? p.buyers[buyer]!.dailyT
-        ha = Math.min(ha, takes / tPerHa)
-      }
-      if (whole && p.blocks[shift.block]!.day === 0 && ha < left[job]! - NOTHING) return 0
-      if (ha <= NOTHING) return 0
-      if (buyer >= 0) room.set(key, (room.get(key) ?? p.buyers[buyer]!.dailyT) - ha * tPerHa)
-      left[job]! -= ha
-      loss += ha * shift.lossPerHa[k]!
-      note?.(m, { pool: shift.pool, job, block: shift.block, ha })
-      return ha * shift.hoursPerHa[k]!
-    }
     for (const [c, shifts] of this.#today[m]!.entries()) {
       const list = visits[c]!
       if (list.length === 0) continue
@@ -166,29 +152,82 @@ export class Recourse {
         for (const j of list) {
           const k = shift.jobs.indexOf(j)
           if (k < 0) continue
-          const used = cut(shift, k, Math.min(freeH, dayH))
-          freeH -= used
-          dayH -= used
+          const ha = this.#cut(shift, k, Math.min(freeH, dayH), stock, m, note)
+          loss += ha * shift.lossPerHa[k]!
+          freeH -= ha * shift.hoursPerHa[k]!
+          dayH -= ha * shift.hoursPerHa[k]!
         }
       }
     }
+    return loss + this.#after(stock, m, note)
+  }
+
+  /** Loss of the days after day 0, when so much is left of each job; `leftHa` is used up. */
+  lossAfterToday(leftHa: Float64Array, member: number): number {
+    return this.#after({ leftHa, buyerT: new Map() }, member, undefined)
+  }
+
+  /** Loss of a hectare against the best it could have brought, cut for this much [money/ha]. */
+  lossPerHa(job: number, member: number, broughtPerHa: number): number {
+    return this.#best[job * this.problem.members + member]! - broughtPerHa
+  }
+
+  #after(stock: Stock, m: number, note: Noter | undefined): number {
+    const p = this.problem
+    let loss = 0
     for (const shift of this.#later[m]!) {
       let freeH = shift.openH
       for (let o = 0; o < shift.order.length && freeH > NOTHING; o++) {
         const k = shift.order[o]!
         if (shift.urgency[k]! <= 0) break
-        freeH -= cut(shift, k, freeH)
+        const ha = this.#cut(shift, k, freeH, stock, m, note)
+        loss += ha * shift.lossPerHa[k]!
+        freeH -= ha * shift.hoursPerHa[k]!
       }
     }
     for (let j = 0; j < p.jobs.length; j++) {
-      if (left[j]! > 0) loss += left[j]! * (this.#best[j * p.members + m]! - leftNetPerHa(p, j, m))
+      const left = stock.leftHa[j]!
+      if (left <= 0) continue
+      const perHa = this.#best[j * p.members + m]! - leftNetPerHa(p, j, m) + laterMovePerHa(p, this.usualMoveH, j)
+      loss += left * perHa
     }
     return loss
   }
+
+  /** @returns what was cut [ha]. */
+  #cut(shift: Shift, k: number, freeH: number, stock: Stock, m: number, note: Noter | undefined): number {
+    const p = this.problem
+    const job = shift.jobs[k]!
+    const { buyer, tPerHa, whole } = p.jobs[job]!
+    const { day } = p.blocks[shift.block]!
+    const key = buyer * p.days + day
+    const takes = buyer < 0 ? Number.POSITIVE_INFINITY : (stock.buyerT.get(key) ?? p.buyers[buyer]!.dailyT)
+    const left = stock.leftHa[job]!
+    const ha = Math.min(shift.mostHa[k]!, left, freeH / shift.hoursPerHa[k]!, takes / tPerHa)
+    if (ha <= NOTHING || (whole && day === 0 && ha < left - NOTHING)) return 0
+    if (buyer >= 0) stock.buyerT.set(key, takes - ha * tPerHa)
+    stock.leftHa[job] = left - ha
+    note?.(m, { pool: shift.pool, job, block: shift.block, ha })
+    return ha
+  }
 }
 
-/** What a hectare is likely to lose if it is not cut in a block but in the round that follows, by job, block and member. */
-function waitingLoss(p: PlanProblem, best: Float64Array): Float64Array {
+type Noter = (member: number, amount: Amount) => void
+
+interface Stock {
+  /** By job. */
+  readonly leftHa: Float64Array
+  /** What a buyer still takes, by buyer and day. */
+  readonly buyerT: Map<number, number>
+}
+
+const freshStock = (p: PlanProblem): Stock => ({
+  leftHa: Float64Array.from(p.jobs, ({ areaHa }) => areaHa),
+  buyerT: new Map(),
+})
+
+/** What a hectare loses if it is cut not in a block but at one of the better chances of the round after, by job, block and member. */
+function waitingLoss(p: PlanProblem, best: Float64Array, usual: Float64Array): Float64Array {
   const n = p.blocks.length
   const out = new Float64Array(p.jobs.length * n * p.members)
   for (let j = 0; j < p.jobs.length; j++) {
@@ -197,17 +236,16 @@ function waitingLoss(p: PlanProblem, best: Float64Array): Float64Array {
       const leftLoss = top - leftNetPerHa(p, j, m)
       for (let b = 0; b < n; b++) {
         const lastDay = p.blocks[b]!.day + ROUND_DAYS
-        let sum = 0
-        let count = 0
+        const chances: number[] = []
         for (let later = b + 1; later < n && p.blocks[later]!.day <= lastDay; later++) {
           if (p.blocks[later]!.day === p.blocks[b]!.day) continue
           const net = netPerHa(p, j, later, m)
-          if (Number.isNaN(net)) continue
-          sum += top - net
-          count++
+          if (!Number.isNaN(net)) chances.push(top - net)
         }
-        // The fewer chances are left, the likelier it is left standing.
-        out[(j * n + b) * p.members + m] = (sum + leftLoss) / (count + 1)
+        const better = chances.sort((x, y) => x - y).slice(0, Math.ceil(chances.length / 2))
+        const mean = better.reduce((sum, loss) => sum + loss, 0) / better.length
+        const waits = better.length > 0 ? Math.min(mean, leftLoss) : leftLoss
+        out[(j * n + b) * p.members + m] = waits + laterMovePerHa(p, usual, j)
       }
     }
   }

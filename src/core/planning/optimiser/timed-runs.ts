@@ -11,18 +11,17 @@ import { makeRun } from '#core/planning/run.ts'
 import { crewSpan } from './blocks.ts'
 import { type FarmPlanInput, type FarmProblem, SLIVER_HA } from './build-problem.ts'
 import { likelyWindows } from './fit.ts'
-import type { PlanProblem } from './problem.ts'
-import type { Solution } from './solution.ts'
+import type { Visits } from './recourse.ts'
 
 /** A run shorter than this is not worth the move (common practice, no source) [h]. */
 export const SHORTEST_RUN_H = 0.75
+/** A crew waits so long for a part higher on its list (common practice, no source) [h]. */
+const WAIT_H = 0.5
 
 interface Visit {
   readonly outlook: Outlook
   readonly windows: readonly FitWindow[]
   readonly rate: OutfitRate
-  /** What the plan means to take on this visit [ha]; goes down as runs are set. */
-  goalHa: number
 }
 
 interface Clock {
@@ -49,7 +48,7 @@ interface Option {
 export function timedRuns(
   input: FarmPlanInput,
   { problem, outlooks, outfits, rates }: FarmProblem,
-  solution: Solution,
+  lists: Visits,
   ranking: readonly Ranked[],
 ): Run[] {
   const { farm, date, nowEpochH, at } = input
@@ -62,11 +61,11 @@ export function timedRuns(
   const clocks = outfits.flatMap((outfit, c): Clock[] => {
     const span = crewSpan(outfit, date, farm.timeZone)
     if (!span) return []
-    const visits = solution.visits[c]!.flatMap((j): Visit[] => {
+    const visits = lists[c]!.flatMap((j): Visit[] => {
       const rate = rates[c * problem.jobs.length + j]
       const outlook = outlooks[j]!
       const windows = likelyWindows(outlook).filter(({ startEpochH }) => startEpochH < dayEnd)
-      return rate && windows.length > 0 ? [{ outlook, windows, rate, goalHa: goalHa(problem, solution, c, j) }] : []
+      return rate && windows.length > 0 ? [{ outlook, windows, rate }] : []
     })
     const freeEpochH = Math.max(nowEpochH, span.from)
     return [{ outfit, endEpochH: span.to, visits, freeEpochH, at: at.get(outfit.id), loadedL: 0 }]
@@ -99,7 +98,6 @@ export function timedRuns(
     runs.push(run)
     stock.leftHa.set(part.key, stock.leftHa.get(part.key)! - run.areaHa)
     stock.buyerT.set(part.field.buyerId, stock.buyerT.get(part.field.buyerId)! - run.massT)
-    visit.goalHa -= run.areaHa
     clock.freeEpochH = end
     clock.at = part
     clock.loadedL += leftOnWheelsL(run, buyerShutsAt(part, farm, date))
@@ -110,34 +108,13 @@ export function timedRuns(
 const byFree = (a: Clock, b: Clock): number =>
   a.freeEpochH - b.freeEpochH || a.outfit.id.localeCompare(b.outfit.id, 'en')
 
-/** Mean over the members in which the crew cuts the job on day 0 at all [ha]. */
-function goalHa(problem: PlanProblem, { cuts }: Solution, crew: number, job: number): number {
-  let sum = 0
-  let members = 0
-  for (const list of cuts) {
-    let ha = 0
-    for (const cut of list) {
-      if (cut.job === job && problem.blocks[cut.block]!.day === 0 && cut.pool.crews[0] === crew) ha += cut.ha
-    }
-    sum += ha
-    if (ha > SLIVER_HA) members++
-  }
-  return members > 0 ? sum / members : 0
-}
-
-/**
- * The next of the visits in their order, unless it opens so late that another can be had before it. What is meant for the
- * day is taken first; when all visits have had theirs, what time is left goes on in the order of the list.
- */
+/** The first visit of the list that can be had about now; each is stayed in until it is done or its window closes. */
 function nextOption(clock: Clock, stock: Stock, farm: Farm, date: Temporal.PlainDate): Option | undefined {
-  const options = (goal: boolean) =>
-    clock.visits.flatMap((visit) =>
-      visit.windows.flatMap((window) => optionIn(clock, visit, window, stock, farm, date, goal)),
-    )
-  const meant = options(true)
-  const open = meant.length > 0 ? meant : options(false)
+  const open = clock.visits.flatMap((visit) =>
+    visit.windows.flatMap((window) => optionIn(clock, visit, window, stock, farm, date)),
+  )
   const earliest = Math.min(...open.map(({ start }) => start))
-  return open.find(({ start }) => start <= earliest + SHORTEST_RUN_H)
+  return open.find(({ start }) => start <= earliest + WAIT_H)
 }
 
 function optionIn(
@@ -147,12 +124,12 @@ function optionIn(
   stock: Stock,
   farm: Farm,
   date: Temporal.PlainDate,
-  goal: boolean,
 ): Option[] {
   const { part } = visit.outlook
-  const last = clock.visits.every((other) => other === visit || other.goalHa <= SLIVER_HA)
-  const leftHa = Math.min(stock.leftHa.get(part.key)!, stock.buyerT.get(part.field.buyerId)! / part.field.usualYieldTHa)
-  const wantedHa = goal && !last ? Math.min(leftHa, visit.goalHa) : goal && visit.goalHa <= SLIVER_HA ? 0 : leftHa
+  const wantedHa = Math.min(
+    stock.leftHa.get(part.key)!,
+    stock.buyerT.get(part.field.buyerId)! / part.field.usualYieldTHa,
+  )
   if (wantedHa <= SLIVER_HA) return []
   const needed = wantedHa / visit.rate.haPerH
   const start = Math.max(clock.freeEpochH + moveHours(clock.at, part), window.startEpochH)
