@@ -10,6 +10,7 @@ import { type RecordTables, recordStore } from '#edges/storage/records.ts'
 import { type FieldChange, farmFromBook, seedFields } from '#work/farm-fields.ts'
 import type { ForecastStore } from '#work/forecasts-port.ts'
 import type { Book } from '#work/records.ts'
+import type { RecordStore } from '#work/records-port.ts'
 
 /** @param file the farm as read from its file. @param log told what the file changed. */
 export async function openBook(
@@ -21,9 +22,7 @@ export async function openBook(
   const database = await openAt<RecordTables & ForecastTables>(databaseIn(environment))
   const store = recordStore(database)
   const nowEpochH = nowAt(file)
-  const changes = await seedFields(file, store, nowEpochH)
-  // The first reading of a file adds all of it: that is no news.
-  if (changes.some(({ kind }) => kind !== 'added')) for (const change of changes) log(sayChange(change))
+  for (const line of await readFarmFile(file, store, nowEpochH)) log(line)
   return {
     farm: await farmFromBook(file, store),
     store,
@@ -31,6 +30,13 @@ export async function openBook(
     forecasts: forecastStore(database),
     close: () => database.destroy(),
   }
+}
+
+/** Takes over what changed in the farm file. @returns what that was, line by line. */
+export async function readFarmFile(file: Farm, store: RecordStore, nowEpochH: number): Promise<string[]> {
+  const changes = await seedFields(file, store, nowEpochH)
+  // The first reading of a file adds all of it: that is no news.
+  return changes.every(({ kind }) => kind === 'added') ? [] : changes.map(sayChange)
 }
 
 /** One file for all that a farm keeps. */

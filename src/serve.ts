@@ -11,29 +11,36 @@ import type { Environment } from '#edges/config/environment.ts'
 import { smtpCarrier } from '#edges/delivery/mail.ts'
 import { printingCarrier } from '#edges/delivery/print.ts'
 import { type DayTables, dayStore } from '#edges/storage/day-store.ts'
+import { type ForecastTables, forecastStore } from '#edges/storage/forecasts.ts'
 import { migrate } from '#edges/storage/migrate.ts'
 import { openDatabase } from '#edges/storage/node-sqlite.ts'
 import { type OutboxTables, outboxStore } from '#edges/storage/outbox-store.ts'
+import { type RecordTables, recordStore } from '#edges/storage/records.ts'
 import { webApp } from '#edges/web/app.ts'
 import { farmFileAddresses } from '#work/addresses.ts'
+import { farmFromBook } from '#work/farm-fields.ts'
 import { noLinks } from '#work/links.ts'
 import { dayBefore } from '#work/morning.ts'
 import { Outbox } from '#work/outbox.ts'
 import { startService } from '#work/service.ts'
+import { readFarmFile } from './book.ts'
 import { suppliersOf } from './suppliers.ts'
 
 const EVERY_MINUTE = '* * * * *'
 
-export async function serve(environment: Environment, farm: Farm): Promise<void> {
+export async function serve(environment: Environment, file: Farm): Promise<void> {
   const print = (text: string) => process.stdout.write(`${text}\n`)
-  const { suppliers, startEpochH, replayable } = await suppliersOf(farm, environment)
+  const { suppliers, startEpochH, replayable } = await suppliersOf(file, environment)
   const clock = clockFrom(startEpochH)
   // The demo keeps nothing: it starts the same each time.
-  const database = openDatabase<DayTables & OutboxTables>(
+  const database = openDatabase<DayTables & OutboxTables & RecordTables & ForecastTables>(
     replayable ? ':memory:' : databaseIn(environment.THRESHDAY_DATA),
   )
   await migrate(database)
   const store = dayStore(database)
+  const book = recordStore(database)
+  for (const line of await readFarmFile(file, book, clock())) print(line)
+  const farm = await farmFromBook(file, book)
   if (replayable) {
     const yesterday = await dayBefore(farm, suppliers, clock()).publishedBefore(
       farm.id,
@@ -59,6 +66,8 @@ export async function serve(environment: Environment, farm: Farm): Promise<void>
     outbox,
     addresses: farmFileAddresses,
     links: noLinks,
+    book,
+    forecasts: forecastStore(database),
     clock,
     log: print,
   })
