@@ -10,11 +10,12 @@ import { epochHoursOf } from '#core/units/time.ts'
 import type { Environment } from '#edges/config/environment.ts'
 import { smtpCarrier } from '#edges/delivery/mail.ts'
 import { printingCarrier } from '#edges/delivery/print.ts'
+import { type AlertTables, alertStore } from '#edges/storage/alert-store.ts'
 import { type DayTables, dayStore } from '#edges/storage/day-store.ts'
 import { type ForecastTables, forecastStore } from '#edges/storage/forecasts.ts'
 import { migrate } from '#edges/storage/migrate.ts'
 import { openDatabase } from '#edges/storage/node-sqlite.ts'
-import { type OutboxTables, outboxStore } from '#edges/storage/outbox-store.ts'
+import { outboxStore } from '#edges/storage/outbox-store.ts'
 import { type RecordTables, recordStore } from '#edges/storage/records.ts'
 import { webApp } from '#edges/web/app.ts'
 import { farmFileAddresses } from '#work/addresses.ts'
@@ -33,7 +34,7 @@ export async function serve(environment: Environment, file: Farm): Promise<void>
   const { suppliers, startEpochH, replayable } = await suppliersOf(file, environment)
   const clock = clockFrom(startEpochH)
   // The demo keeps nothing: it starts the same each time.
-  const database = openDatabase<DayTables & OutboxTables & RecordTables & ForecastTables>(
+  const database = openDatabase<DayTables & AlertTables & RecordTables & ForecastTables>(
     replayable ? ':memory:' : databaseIn(environment.THRESHDAY_DATA),
   )
   await migrate(database)
@@ -66,6 +67,7 @@ export async function serve(environment: Environment, file: Farm): Promise<void>
     outbox,
     addresses: farmFileAddresses,
     links: noLinks,
+    alerts: alertStore(database),
     book,
     forecasts: forecastStore(database),
     clock,

@@ -3,7 +3,10 @@ import type { Farm } from '#core/farm/farm.ts'
 import { localDateOf } from '#core/units/time.ts'
 import type { Weather } from '#core/units/weather.ts'
 import type { AddressBook } from './addresses.ts'
+import type { AlertStore } from './alert-store.ts'
+import { lookForAlerts } from './alerts.ts'
 import type { DayStore } from './day-store.ts'
+import { doubtfulMeters } from './doubtful-meters.ts'
 import type { Suppliers } from './find-weather.ts'
 import type { ForecastStore } from './forecasts-port.ts'
 import type { Links } from './links.ts'
@@ -22,6 +25,8 @@ export interface ServiceParts {
   readonly outbox: Outbox
   readonly addresses: AddressBook
   readonly links: Links
+  /** The board of alerts; without one none are told. */
+  readonly alerts?: AlertStore
   /** The farm's book; without one the farm is as its file says and nothing was told. */
   readonly book?: Pick<RecordStore, 'current'>
   /** Where the forecasts of each morning message are kept, to be held against readings. */
@@ -46,7 +51,7 @@ export interface Service {
 const FRESH_H = 0.5
 
 export function startService(parts: ServiceParts): Service {
-  const { farm, suppliers, store, outboxStore, outbox, addresses, links, book, forecasts, clock, log } = parts
+  const { farm, suppliers, store, outboxStore, outbox, addresses, links, alerts, book, forecasts, clock, log } = parts
   const tools: MorningTools = { days: store, outbox: outboxStore, addresses, links, forecasts }
   let made: { readonly at: number; readonly day: DayMade } | undefined
   let making: Promise<DayMade> | undefined
@@ -87,12 +92,19 @@ export function startService(parts: ServiceParts): Service {
       const day = await current()
       const posted = await postMorning(farm, day, tools, clock())
       if (posted > 0) log(`Morning message of ${day.message.date.toString()} posted to ${posted}`)
+      if (alerts) await look(alerts, day)
     } finally {
       // What is in the outbox goes out even where today's day could not be made.
       await carry().finally(() => {
         ticking = false
       })
     }
+  }
+
+  async function look(store: AlertStore, day: DayMade): Promise<void> {
+    const sidelights = { meters: doubtfulMeters(day, clock()), warnings: undefined }
+    const { alerts: told } = await lookForAlerts(farm, day, { alerts: store, addresses, links }, clock(), sidelights)
+    for (const { phase, id } of told) log(`Alert ${id}: ${phase}`)
   }
 
   async function carry(): Promise<void> {

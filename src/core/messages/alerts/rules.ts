@@ -38,7 +38,7 @@ export const ALERT_RULES: { readonly [K in AlertKind]: AlertRule } = {
   'soft-ground': { on: 0.5, off: 0.25, confirmH: 0.5, holdH: 2, clearH: 1, restH: 6, tellsEnd: true },
   'plan-changed': { on: 1, off: 0.5, confirmH: 1, holdH: 0, clearH: 0, restH: 3, tellsEnd: false },
   // Share of the courses that leave the band downwards within a day and a half.
-  'over-dry': { on: 0.6, off: 0.3, confirmH: 0, holdH: 20, clearH: 2, restH: 20, tellsEnd: false },
+  'over-dry': { on: 0.6, off: 0.3, confirmH: 3, holdH: 20, clearH: 2, restH: 20, tellsEnd: false },
   // Chance that a reading is wild.
   'meter-disagrees': { on: 0.5, off: 0.3, confirmH: 0, holdH: 12, clearH: 0, restH: 24, tellsEnd: false },
   // Age of the weather as a share of the farm's limit.
