@@ -43,27 +43,33 @@ const SMALLEST_STEP = 1e-4
 
 /**
  * @param start equally likely draws from the prior, point after point; not changed. @param random the seed of it all.
- * @returns equally likely draws from the posterior, as many as there were.
+ * @param count how many to keep; the prior may be drawn more densely than the posterior needs.
+ * @returns equally likely draws from the posterior, `count` of them.
  *
  * Checked: exact Kalman posteriors, tests/core/field/filter/sampler.test.ts.
  */
-export function samplePosterior(target: Target, start: Float64Array, random: Random): Sampled {
+export function samplePosterior(
+  target: Target,
+  start: Float64Array,
+  random: Random,
+  count: number = start.length / target.dims,
+): Sampled {
   const { dims } = target
-  const count = start.length / dims
-  let points: Float64Array = start.slice()
-  let logLikelihood: Float64Array = Float64Array.from({ length: count }, (_, p) =>
-    target.logLikelihood(points, p * dims),
+  let points = start
+  let logLikelihood = Float64Array.from({ length: start.length / dims }, (_, p) =>
+    target.logLikelihood(start, p * dims),
   )
   let letIn = 0
   let steps = 0
   let accepted = 0
   while (letIn < 1) {
-    const { step, weights } = nextStep(logLikelihood, 1 - letIn)
+    const { step, weights } = nextStep(logLikelihood, 1 - letIn, EFFECTIVE_SHARE * count)
     letIn = Math.min(1, letIn + step)
     const moments = momentsOf(points, dims, weights)
     const taken = systematicResample(weights, count, random.uniform())
     points = pick(points, dims, taken)
-    logLikelihood = logLikelihood.map((_, i, all) => all[taken[i]!]!)
+    const weighed = logLikelihood
+    logLikelihood = Float64Array.from(taken, (p) => weighed[p]!)
     for (let move = 0; move < MOVES; move++) {
       accepted += movePoints(target, points, logLikelihood, letIn, moments, random)
     }
@@ -73,13 +79,12 @@ export function samplePosterior(target: Target, start: Float64Array, random: Ran
 }
 
 /** The largest share of the readings, up to all that is left, that keeps enough particles effective. */
-function nextStep(logLikelihood: Float64Array, left: number): { step: number; weights: Float64Array } {
+function nextStep(logLikelihood: Float64Array, left: number, enough: number): { step: number; weights: Float64Array } {
   const weightsFor = (step: number) => {
     const weights = logLikelihood.map((value) => step * value)
     normalise(weights)
     return weights
   }
-  const enough = EFFECTIVE_SHARE * logLikelihood.length
   const all = weightsFor(left)
   if (effectiveSize(all) >= enough) return { step: left, weights: all }
   let low = 0
