@@ -29,3 +29,12 @@ export function demoDay({ farm, weather }: Demo, nowEpochH: number, more: Partia
 
 /** The moment at which the demo's clock starts: the morning of the README. */
 export const DEMO_NOW = at('2010-09-30T05:30-05:00')
+
+const mornings = new WeakMap<Demo, Day>()
+
+/** The demo's morning, made once for all tests of a file that only look at it. */
+export function demoMorning(demo: Demo): Day {
+  const made = mornings.get(demo) ?? demoDay(demo, DEMO_NOW)
+  mornings.set(demo, made)
+  return made
+}
