@@ -30,6 +30,7 @@ async function main(): Promise<void> {
     case 'reading':
     case 'cut':
     case 'event':
+    case 'patch':
       return await tell(command, environment)
     case 'serve': {
       const { serve } = await import('./serve.ts')
@@ -78,7 +79,10 @@ async function toldTo(file: Farm, environment: Environment): Promise<{ readonly 
   }
 }
 
-async function tell(command: Command & { name: 'reading' | 'cut' | 'event' }, environment: Environment): Promise<void> {
+async function tell(
+  command: Command & { name: 'reading' | 'cut' | 'event' | 'patch' },
+  environment: Environment,
+): Promise<void> {
   const { openBook } = await import('./book.ts')
   const { runTelling } = await import('#edges/cli/telling.ts')
   const farm = await farmAt(command.farm ?? environment.THRESHDAY_FARM)

@@ -31,6 +31,9 @@ export type RecordFault =
   | { readonly code: 'share-impossible'; readonly said: number }
   | { readonly code: 'patch-exists'; readonly said: string }
   | { readonly code: 'patch-measured'; readonly said: string }
+  | { readonly code: 'name-impossible'; readonly said: string }
+  | { readonly code: 'boundary-missing'; readonly fieldName: string }
+  | { readonly code: 'changed-meanwhile'; readonly fieldName: string }
   | { readonly code: 'row-unreadable'; readonly what: string }
 
 /** Time zone and units of the farm that is spoken to. */
@@ -84,11 +87,17 @@ export function sayFault(fault: RecordFault, { timeZone, units }: Spoken): strin
     case 'key-impossible':
       return `"${fault.said}" is not a key: 1 to ${fault.longest} characters without spaces at its ends.`
     case 'share-impossible':
-      return `${number(fault.said)} is not a share: all patches of a field together are more than 0 and less than 1.`
+      return `${Number(fault.said.toFixed(3))} is not a share that fits: all patches of a field together take more than 0 and less than 1 of it.`
     case 'patch-exists':
       return `There is a patch called "${fault.said}" already.`
     case 'patch-measured':
       return `"${fault.said}" has readings or cuts of its own, so it stays.`
+    case 'name-impossible':
+      return `"${fault.said}" is not a name: it needs a letter or a digit.`
+    case 'boundary-missing':
+      return `${fault.fieldName} has no drawn boundary, so an outline says nothing of its share. Give the share.`
+    case 'changed-meanwhile':
+      return `${fault.fieldName} was changed by someone else at this moment. Look at it and try again.`
     case 'row-unreadable':
       return fault.what
   }

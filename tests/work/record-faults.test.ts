@@ -39,6 +39,9 @@ const FAULTS: { readonly [C in RecordFault['code']]: [Extract<RecordFault, { cod
   'share-impossible': [{ code: 'share-impossible', said: 1.4 }, '1.4 is not a share'],
   'patch-exists': [{ code: 'patch-exists', said: 'Swale' }, '"Swale"'],
   'patch-measured': [{ code: 'patch-measured', said: 'Swale' }, 'so it stays'],
+  'name-impossible': [{ code: 'name-impossible', said: '--' }, 'a letter or a digit'],
+  'boundary-missing': [{ code: 'boundary-missing', fieldName: 'Beta' }, 'Beta has no drawn boundary'],
+  'changed-meanwhile': [{ code: 'changed-meanwhile', fieldName: 'Beta' }, 'Beta was changed'],
   'row-unreadable': [{ code: 'row-unreadable', what: 'It has no time.' }, 'It has no time.'],
 }
 

@@ -2,6 +2,7 @@
 import { parseArgs } from 'node:util'
 import { CUT_USAGE, type CutCommand, readCut } from './cut.ts'
 import { EVENT_USAGE, type EventCommand, readEvent } from './event.ts'
+import { PATCH_USAGE, type PatchCommand, readPatch } from './patch.ts'
 import { READING_USAGE, type ReadingCommand, readReading } from './reading.ts'
 
 export type Command =
@@ -16,6 +17,7 @@ export type Command =
   | ReadingCommand
   | CutCommand
   | EventCommand
+  | PatchCommand
   | { readonly name: 'help'; readonly fault: string | undefined }
 
 export const USAGE = `Threshday
@@ -24,7 +26,7 @@ export const USAGE = `Threshday
   npm run today -- [--farm FILE] [--now TIME] [--json]
                                                    today's message; TIME is ISO 8601, such as 2010-09-28T05:30-05:00
   npm run check -- FILE                            checks a farm file and prints what it understood
-${READING_USAGE}${CUT_USAGE}${EVENT_USAGE}`
+${READING_USAGE}${CUT_USAGE}${EVENT_USAGE}${PATCH_USAGE}`
 
 export function readCommand(words: readonly string[]): Command {
   const [name, ...rest] = words
@@ -44,6 +46,8 @@ export function readCommand(words: readonly string[]): Command {
         return readCut(rest)
       case 'event':
         return readEvent(rest)
+      case 'patch':
+        return readPatch(rest)
       case 'help':
       case '--help':
         return { name: 'help', fault: undefined }

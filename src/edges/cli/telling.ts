@@ -4,10 +4,14 @@ import { userInfo } from 'node:os'
 import type { Book } from '#work/records.ts'
 import { type CutCommand, runCut } from './cut.ts'
 import { type EventCommand, runEvent } from './event.ts'
+import { type PatchCommand, runPatch } from './patch.ts'
 import { type ReadingCommand, runReading } from './reading.ts'
 import type { Printed } from './records.ts'
 
-export async function runTelling(command: ReadingCommand | CutCommand | EventCommand, book: Book): Promise<Printed> {
+export async function runTelling(
+  command: ReadingCommand | CutCommand | EventCommand | PatchCommand,
+  book: Book,
+): Promise<Printed> {
   // Who does not say his name is named by the account he works under.
   const by = command.by ?? userInfo().username
   switch (command.name) {
@@ -17,6 +21,8 @@ export async function runTelling(command: ReadingCommand | CutCommand | EventCom
       return await runCut(command, book, by)
     case 'event':
       return await runEvent(command, book, by)
+    case 'patch':
+      return await runPatch(command, book, by, readText)
   }
 }
 
