@@ -96,6 +96,11 @@ async function tell(
   }
 }
 
+// A reader that has seen enough, such as `head`, is no fault.
+process.stdout.on('error', (fault: NodeJS.ErrnoException) => {
+  if (fault.code !== 'EPIPE') throw fault
+})
+
 try {
   await main()
 } catch (failure) {

@@ -5,7 +5,13 @@ const VARIABLES = {
   THRESHDAY_FARM: z.string().min(1).optional().describe('Path of the farm file; the demo farm when not set.'),
   THRESHDAY_DATA: z.string().min(1).default('data').describe('Folder for the database and the cache of answers.'),
   THRESHDAY_HOST: z.string().min(1).default('127.0.0.1').describe('Address to listen on.'),
-  THRESHDAY_PORT: z.coerce.number().int().min(0).max(65_535).default(8470).describe('Port to listen on; 0 = any.'),
+  THRESHDAY_PORT: z
+    .string()
+    .regex(/^\d+$/, 'not a whole number')
+    .transform(Number)
+    .pipe(z.number().max(65_535))
+    .default(8470)
+    .describe('Port to listen on; 0 = any.'),
   THRESHDAY_CONTACT: z
     .string()
     .min(3)
