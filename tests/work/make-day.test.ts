@@ -41,16 +41,13 @@ describe('any minute of the record', () => {
       fc.property(fc.integer({ min: FIRST * 60, max: Math.floor(LAST * 60) }), (minute) => {
         checkDay(demoDay(demo, minute / 60))
       }),
-      { numRuns: 8 },
+      { numRuns: 5 },
     )
   }, 60_000)
 
-  it.each(['2010-07-01T06:00Z', '2010-07-01T07:01Z', '2010-11-30T12:00Z', '2010-12-01T05:59Z'])(
-    'at the edge of it, %s',
-    (instant) => {
-      checkDay(demoDay(demo, at(instant)))
-    },
-  )
+  it.each(['2010-07-01T06:00Z', '2010-07-01T07:01Z', '2010-12-01T05:59Z'])('at the edge of it, %s', (instant) => {
+    checkDay(demoDay(demo, at(instant)))
+  })
 })
 
 /** The hours in which clocks go back or forward while there is weather, east and west, by an hour and by half of one. */
@@ -125,9 +122,7 @@ describe('weather with holes', () => {
   const all = () => true
 
   it.each([
-    ['no gusts', { gustMs: all }],
     ['no direction of the wind', { windFromDeg: all }],
-    ['no sunlight', { solarWm2: all }],
     ['no gust, no direction, no sunlight', { gustMs: all, windFromDeg: all, solarWm2: all }],
     ['no rain', { rainMm: all }],
     ['no wind', { windMs: all }],
