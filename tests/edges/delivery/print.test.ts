@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest'
 import { printingCarrier } from '#edges/delivery/print.ts'
 import type { Letter } from '#work/mail-port.ts'
-import type { Parcel } from '#work/outbox-port.ts'
+import type { KeptParcel } from '#work/outbox-port.ts'
 
 it('a letter is printed as it would have gone out, and counts as taken', async () => {
   const letter: Letter = {
@@ -13,7 +13,7 @@ it('a letter is printed as it would have gone out, and counts as taken', async (
   const printed: string[] = []
   const carrier = printingCarrier((text) => printed.push(text))
   expect(carrier.channel).toBe('mail')
-  const outcome = await carrier.carry({ body: JSON.stringify(letter) } as Parcel, new AbortController().signal)
+  const outcome = await carrier.carry({ body: JSON.stringify(letter) } as KeptParcel)
   expect(outcome).toEqual({ kind: 'taken', reference: 'printed' })
   expect(printed.join('')).toContain('To Orla Fenn: Run Mill Forty, 10:40 to 19:20.')
   expect(printed.join('')).toContain(letter.text)
