@@ -25,7 +25,7 @@ const SLOWEST_ANSWER_MS = 60
 /** Chance that the first, second, third process is killed; the fourth is left alone. */
 const KILL_CHANCE = [0.9, 0.6, 0.3, 0] as const
 const SECOND_INSTANCE_CHANCE = 0.2
-const PATIENCE_MS = 60_000
+const PATIENCE_MS = 300_000
 
 type Mood = 'takes' | 'postpones' | 'refuses' | 'is silent'
 /** How a letter that the server has in full ended. */

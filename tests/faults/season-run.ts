@@ -1,5 +1,5 @@
 /**
- * node tests/faults/season-run.ts [year] [days] [step h]: prints what `season` counts. Without a year the demo's recorded
+ * node tests/faults/season-run.ts [year] [days] [step h] [done share] [most shift h]: prints what `season` counts. Without a year the demo's recorded
  * weather of 2010 (with wind directions); with one a real autumn near Champaign (without), the demo farm moved to it.
  */
 import type { Farm } from '#core/farm/farm.ts'
@@ -8,7 +8,7 @@ import { champaignAutumn } from '#tests/support/champaign.ts'
 import { demoFarm } from '#tests/work/support/demo.ts'
 import { season } from './season.ts'
 
-const [year = '', days = '90', stepH = '1'] = process.argv.slice(2)
+const [year = '', days = '90', stepH = '1', doneShare = '0.25', mostShiftH = '4'] = process.argv.slice(2)
 const farm = await demoFarm()
 const moved: Farm = year
   ? {
@@ -34,6 +34,8 @@ const figures = await season({
   from: Temporal.PlainDate.from(`${year || 2010}-08-28`),
   days: Number(days),
   stepH: Number(stepH),
+  doneShare: Number(doneShare),
+  mostShiftH: Number(mostShiftH),
   onAlert: ({ phase, id, atEpochH, said }) =>
     process.stderr.write(
       `${Temporal.Instant.fromEpochMilliseconds(atEpochH * 3_600_000)

@@ -2,7 +2,8 @@
 import type { Farm } from '#core/farm/farm.ts'
 import type { Alert } from '#core/messages/alerts/alert.ts'
 import type { DayPlan } from '#core/planning/plan.ts'
-import { epochHoursOf, HOURS_PER_DAY, localDateOf } from '#core/units/time.ts'
+import { seededRandom, seedFromText } from '#core/units/random.ts'
+import { epochHoursOf, HOURS_PER_DAY, localDateOf, zonedAt } from '#core/units/time.ts'
 import type { Weather } from '#core/units/weather.ts'
 import { recordedForecast, recordedObservations } from '#edges/sources/recorded/index.ts'
 import { type AlertTables, alertStore } from '#edges/storage/alert-store.ts'
@@ -15,11 +16,14 @@ import { findWeather } from '#work/find-weather.ts'
 import { noLinks } from '#work/links.ts'
 import { makeDay } from '#work/make-day.ts'
 import type { DayMade } from '#work/morning.ts'
+import { morningHours } from '#work/morning-hours.ts'
 import type { KeptParcel } from '#work/outbox-port.ts'
 
 export interface SeasonFigures {
   readonly days: number
   readonly looks: number
+  /** Days on which the morning had something to run. */
+  readonly runDays: number
   /** Alert messages a person and day. */
   readonly median: number
   readonly p95: number
@@ -40,31 +44,37 @@ export interface SeasonInput {
   readonly from: Temporal.PlainDate
   readonly days: number
   readonly stepH: number
+  /** Share of the area planned that is cut on the day: a small one makes the harvest last. */
+  readonly doneShare: number
+  /** In the morning the forecast is early or late by up to so much; by mid-afternoon it has found the truth [h]. */
+  readonly mostShiftH: number
   readonly onAlert?: (alert: Alert) => void
 }
 
 const AHEAD_H = 240
 const HOURS_BACK = 24 * 120
-/** A share of the area planned is cut on the day; the rest of a day goes wrong (an assumption of this trial). */
-const DONE_SHARE = 0.8
-
-export async function season({ farm, weather, from, days, stepH, onAlert }: SeasonInput): Promise<SeasonFigures> {
+export async function season(input: SeasonInput): Promise<SeasonFigures> {
+  const { farm, weather, from, days, stepH, doneShare, mostShiftH, onAlert } = input
   const database = openDatabase<AlertTables>(':memory:')
   await migrate(database)
   const alerts = alertStore(database)
   const tools = { alerts, addresses: farmFileAddresses, links: noLinks }
-  const suppliers = { forecasts: [recordedForecast(weather, AHEAD_H)], observations: [recordedObservations(weather)] }
+  const observations = [recordedObservations(weather)]
   const startEpochH = epochHoursOf(from.toZonedDateTime(farm.timeZone).toInstant())
   const standingHa = new Map<string, number>()
   const told: Alert[] = []
   const plans = new Map<string, DayPlan>()
   let looks = 0
+  let runDays = 0
   let stopLooks = 0
   let stopsMissed = 0
   for (let now = startEpochH; now < startEpochH + days * HOURS_PER_DAY; now += stepH) {
     const date = localDateOf(now, farm.timeZone)
-    cutOf(plans, date, standingHa)
-    const made = await dayAt(farm, suppliers, now, standingHa)
+    cutOf(plans, date, standingHa, doneShare)
+    const shiftH = shiftAt(now, date, farm.timeZone, mostShiftH)
+    const forecasts = [recordedForecast({ ...weather, startEpochH: weather.startEpochH + shiftH }, AHEAD_H)]
+    const made = await dayAt(farm, { forecasts, observations }, now, standingHa)
+    if (made.day && made.day.plan.runs.length > 0 && now === dueOn(farm, date)) runDays++
     if (made.day && now % HOURS_PER_DAY < stepH + 12 && !plans.has(date.toString()))
       plans.set(date.toString(), made.day.plan)
     const { alerts: fresh } = await lookForAlerts(farm, made, tools, now)
@@ -79,7 +89,7 @@ export async function season({ farm, weather, from, days, stepH, onAlert }: Seas
   }
   const parcels = await outboxStore(database).recent(farm.id, 1_000_000)
   await database.destroy()
-  return { ...figuresOf(farm, from, days, parcels, told), looks, stopLooks, stopsMissed }
+  return { ...figuresOf(farm, from, days, parcels, told), looks, runDays, stopLooks, stopsMissed }
 }
 
 async function dayAt(
@@ -101,15 +111,34 @@ async function dayAt(
 }
 
 /** On the morrow the runs planned the morning before are taken as cut. */
-function cutOf(plans: Map<string, DayPlan>, date: Temporal.PlainDate, standingHa: Map<string, number>): void {
+function cutOf(
+  plans: Map<string, DayPlan>,
+  date: Temporal.PlainDate,
+  standingHa: Map<string, number>,
+  doneShare: number,
+): void {
   const yesterday = date.subtract({ days: 1 }).toString()
   for (const run of plans.get(yesterday)?.runs ?? []) {
     const { key, areaHa } = run.part
-    const left = (standingHa.get(key) ?? areaHa) - DONE_SHARE * run.areaHa
+    const left = (standingHa.get(key) ?? areaHa) - doneShare * run.areaHa
     standingHa.set(key, left < 0.1 * areaHa ? 0 : left)
   }
   plans.delete(yesterday)
 }
+
+const RIGHT_BY_HOUR = 15
+const WRONG_UNTIL_HOUR = 5
+
+/** The forecast's error of the hour: drawn once a day, shrinking from early morning to mid-afternoon. */
+function shiftAt(nowEpochH: number, date: Temporal.PlainDate, timeZone: string, mostShiftH: number): number {
+  const drawn = (2 * seededRandom(seedFromText(date.toString())).uniform() - 1) * mostShiftH
+  const { hour } = zonedAt(nowEpochH, timeZone)
+  const left = (RIGHT_BY_HOUR - Math.max(hour, WRONG_UNTIL_HOUR)) / (RIGHT_BY_HOUR - WRONG_UNTIL_HOUR)
+  return Math.round(drawn * Math.max(0, left))
+}
+
+/** The first look after the morning message is due. */
+const dueOn = (farm: Farm, date: Temporal.PlainDate): number => Math.ceil(morningHours(farm, date, undefined).dueEpochH)
 
 /** Whether a third of the courses say stop in this hour, apart from the watch under trial. */
 function saysStop({ ahead, fire }: NonNullable<DayMade['day']>, nowEpochH: number): boolean {
