@@ -32,6 +32,8 @@ async function main(): Promise<void> {
     case 'event':
     case 'patch':
       return await tell(command, environment)
+    case 'skill':
+      return await skill(command, environment)
     case 'serve': {
       const { serve } = await import('./serve.ts')
       return await serve(environment, await farmAt(environment.THRESHDAY_FARM))
@@ -100,6 +102,21 @@ async function tell(
 process.stdout.on('error', (fault: NodeJS.ErrnoException) => {
   if (fault.code !== 'EPIPE') throw fault
 })
+
+async function skill(command: Command & { name: 'skill' }, environment: Environment): Promise<void> {
+  const { openBook } = await import('./book.ts')
+  const { printSkill } = await import('#edges/cli/skill.ts')
+  const { skillReport } = await import('#work/skill.ts')
+  const farm = await farmAt(command.farm ?? environment.THRESHDAY_FARM)
+  const book = await openBook(farm, environment, (line) => process.stderr.write(`${line}\n`))
+  try {
+    process.stdout.write(
+      printSkill(await skillReport(farm.id, book.store, book.forecasts, book.nowEpochH), command.json),
+    )
+  } finally {
+    await book.close()
+  }
+}
 
 try {
   await main()

@@ -7,6 +7,7 @@ import { KEPT_SHARES, type KeptForecast } from './forecasts-port.ts'
 export interface HeldForecast {
   readonly partKey: string
   readonly crop: CropName
+  readonly readAtEpochH: number
   /** From the making of the forecast to the reading [h]. */
   readonly leadH: number
   /** As read, less the offset the instrument was told to have [% wet basis]. */
@@ -32,7 +33,9 @@ export function heldAgainst(forecasts: readonly KeptForecast[], readings: readon
         if (!forecastWb) return []
         const { crop, madeAtEpochH } = forecast
         const readWb = reading.moistureWb - (reading.instrument.offsetWb ?? 0)
-        return [{ partKey: reading.partKey, crop, leadH: reading.atEpochH - madeAtEpochH, readWb, forecastWb }]
+        const readAtEpochH = reading.atEpochH
+        const leadH = readAtEpochH - madeAtEpochH
+        return [{ partKey: reading.partKey, crop, readAtEpochH, leadH, readWb, forecastWb }]
       }),
     )
 }

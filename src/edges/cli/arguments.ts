@@ -4,6 +4,7 @@ import { CUT_USAGE, type CutCommand, readCut } from './cut.ts'
 import { EVENT_USAGE, type EventCommand, readEvent } from './event.ts'
 import { PATCH_USAGE, type PatchCommand, readPatch } from './patch.ts'
 import { READING_USAGE, type ReadingCommand, readReading } from './reading.ts'
+import { readSkill, SKILL_USAGE, type SkillCommand } from './skill.ts'
 
 export type Command =
   | { readonly name: 'serve' }
@@ -18,6 +19,7 @@ export type Command =
   | CutCommand
   | EventCommand
   | PatchCommand
+  | SkillCommand
   | { readonly name: 'help'; readonly fault: string | undefined }
 
 export const USAGE = `Threshday
@@ -26,7 +28,7 @@ export const USAGE = `Threshday
   npm run today -- [--farm FILE] [--now TIME] [--json]
                                                    today's message; TIME is ISO 8601, such as 2010-09-28T05:30-05:00
   npm run check -- FILE                            checks a farm file and prints what it understood
-${READING_USAGE}${CUT_USAGE}${EVENT_USAGE}${PATCH_USAGE}`
+${READING_USAGE}${CUT_USAGE}${EVENT_USAGE}${PATCH_USAGE}${SKILL_USAGE}`
 
 export function readCommand(words: readonly string[]): Command {
   const [name, ...rest] = words
@@ -48,6 +50,8 @@ export function readCommand(words: readonly string[]): Command {
         return readEvent(rest)
       case 'patch':
         return readPatch(rest)
+      case 'skill':
+        return readSkill(rest)
       case 'help':
       case '--help':
         return { name: 'help', fault: undefined }
