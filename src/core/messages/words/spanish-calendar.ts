@@ -1,0 +1,22 @@
+/** Palabras en español para el calendario. */
+import type { SaidEntry } from '#core/messages/calendar.ts'
+import type { EntryText } from './english-calendar.ts'
+import { type Manner, moisture } from './format.ts'
+import { chance, crop as cropWord } from './spanish.ts'
+
+export function entry(said: SaidEntry, manner: Manner): EntryText {
+  const crop = cropWord(said.crop)
+  const span = Number.isFinite(said.startMoistureWb + said.endMoistureWb)
+    ? ` a ${moisture(said.startMoistureWb, manner)} al empezar, ${moisture(said.endMoistureWb, manner)} al terminar`
+    : ''
+  const sure = `La ventana se sostiene: ${chance(said.chance)}.`
+  const advice = 'Esto es un consejo: primero lo que usted ve en el campo y las reglas locales de fuego.'
+  return said.kind === 'run'
+    ? { summary: `Corte ${said.partName}`, description: `Toca cortar: ${crop}${span}. ${sure} ${advice}` }
+    : {
+        summary: `${said.partName} probablemente listo`,
+        description: `Probablemente listo: ${crop}${span}. ${sure} ${advice}`,
+      }
+}
+
+export const calendarName = (farmName: string): string => `${farmName}: cosecha`
