@@ -22,6 +22,8 @@ export interface Standing {
 export const UNRIPE: Standing = { ripeEpochH: Number.NaN, wetDryCycles: 0, wetted: false, loss: 0 }
 
 const WETTED_POINTS = 3
+/** The rate of loss is taken anew this often, and whenever a wet-dry cycle ends [h]. */
+const RATE_EVERY_H = 3
 
 /**
  * Follows one course hour by hour.
@@ -38,17 +40,24 @@ export function followStanding(
   lossOut?: Float32Array,
 ): Standing {
   let { ripeEpochH, wetDryCycles, wetted, loss } = from
+  let ripe = !Number.isNaN(ripeEpochH)
+  let rate = Number.NaN
   for (let h = 0; h < moistureWb.length; h++) {
     const wb = moistureWb[h]!
-    if (Number.isNaN(ripeEpochH) && wb <= band.highWb) ripeEpochH = startEpochH + h
-    if (!Number.isNaN(ripeEpochH)) {
+    if (!ripe && wb <= band.highWb) {
+      ripe = true
+      ripeEpochH = startEpochH + h
+    }
+    if (ripe) {
       if (!wetted && wb > band.highWb + WETTED_POINTS) wetted = true
       else if (wetted && wb <= band.highWb) {
         wetted = false
         wetDryCycles++
+        rate = Number.NaN
       }
-      const daysRipe = (startEpochH + h - ripeEpochH) / HOURS_PER_DAY
-      const rate = standingLossPerDay(crop, wb, daysRipe, wetDryCycles)
+      if (h % RATE_EVERY_H === 0 || Number.isNaN(rate)) {
+        rate = standingLossPerDay(crop, wb, (startEpochH + h - ripeEpochH) / HOURS_PER_DAY, wetDryCycles)
+      }
       if (!Number.isNaN(rate)) loss = addStandingLoss(crop, loss, rate, 1)
     }
     if (lossOut) lossOut[h] = loss

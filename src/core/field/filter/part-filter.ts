@@ -58,7 +58,7 @@ const WIDE_SHARE = 0.1
 const EVERY_WIDE = 10
 
 /** Draws from the prior for each particle kept, so that the first reading of an unusual field finds some near it. */
-const DRAWN_FOR_EACH = 4
+const DRAWN_FOR_EACH = 3
 
 export class PartFilter {
   readonly instruments: readonly string[]

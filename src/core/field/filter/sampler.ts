@@ -33,8 +33,9 @@ export interface Sampled {
 
 /** Each step leaves at least this share of the particles effective. */
 const EFFECTIVE_SHARE = 0.5
-/** Moves of every particle after each resampling. */
-const MOVES = 2
+/** Moves of every particle after each resampling on the way, and after the last. */
+const MOVES_ON_THE_WAY = 1
+const MOVES_AT_THE_END = 2
 /** Share of a particle's distance from the mean that a move keeps; the rest is drawn anew. */
 const KEPT = 0.5
 const DRAWN = Math.sqrt(1 - KEPT * KEPT)
@@ -61,6 +62,7 @@ export function samplePosterior(
   )
   let letIn = 0
   let steps = 0
+  let moves = 0
   let accepted = 0
   while (letIn < 1) {
     const { step, weights } = nextStep(logLikelihood, 1 - letIn, EFFECTIVE_SHARE * count)
@@ -70,12 +72,14 @@ export function samplePosterior(
     points = pick(points, dims, taken)
     const weighed = logLikelihood
     logLikelihood = Float64Array.from(taken, (p) => weighed[p]!)
-    for (let move = 0; move < MOVES; move++) {
+    const rounds = letIn < 1 ? MOVES_ON_THE_WAY : MOVES_AT_THE_END
+    for (let round = 0; round < rounds; round++) {
       accepted += movePoints(target, points, logLikelihood, letIn, moments, random)
     }
+    moves += rounds
     steps++
   }
-  return { points, steps, accepted: accepted / (steps * MOVES * count) }
+  return { points, steps, accepted: accepted / (moves * count) }
 }
 
 /** The largest share of the readings, up to all that is left, that keeps enough particles effective. */
