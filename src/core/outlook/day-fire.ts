@@ -7,7 +7,7 @@ import { localDateOf } from '#core/units/time.ts'
 import type { Weather } from '#core/units/weather.ts'
 
 export interface FireOutlook {
-  /** 1 where a member says stop, laid out as the weather. */
+  /** 1 where a member says stop, and for all members where stop is called; laid out as the weather. */
   readonly stop: Uint8Array
   /** Level by hour (code of FIRE_LEVELS): the one reached in at least a third of the members. */
   readonly level: Uint8Array
@@ -45,8 +45,11 @@ export function fireOutlook(
   for (let h = 0; h < hours; h++) {
     const stops = counts[h * 4 + LEVEL_STOP]!
     const cares = stops + counts[h * 4 + LEVEL_CARE]!
-    if (stops >= CALLED_SHARE * members) level[h] = LEVEL_STOP
-    else if (cares >= CALLED_SHARE * members) level[h] = LEVEL_CARE
+    if (stops >= CALLED_SHARE * members) {
+      level[h] = LEVEL_STOP
+      // What the farm is told to leave alone must not be planned for it, however many members would allow it.
+      for (let m = 0; m < members; m++) stop[m * hours + h] = 1
+    } else if (cares >= CALLED_SHARE * members) level[h] = LEVEL_CARE
     else if (counts[h * 4 + LEVEL_UNKNOWN]! > 0) level[h] = LEVEL_UNKNOWN
   }
   return { stop, level }

@@ -170,13 +170,15 @@ const LEAST_HOUR_WORTH = 100
 /**
  * What an outfit does next: of what can be opened about now the part that loses most by waiting; it stays until done, until
  * the window closes, or until a part opens that is worth the move. A part that opens too soon for a run before it is
- * waited for.
+ * waited for. A field is finished before the next: its main stand, then those of its patches that are fit.
  */
 function nextRun(clock: OutfitClock, candidates: readonly Candidate[], left: Left, input: PlanInput): Run | undefined {
   const options = candidates.flatMap((candidate) => optionFor(clock, candidate, left, input))
   const earliest = Math.min(...options.map(({ start }) => start))
   const bound = options.find(({ candidate }) => candidate === clock.bound)
-  let chosen = bound ?? options.filter(({ start }) => start <= earliest + SHORTEST_RUN_H).sort(byScore)[0]
+  const soon = options.filter(({ start }) => start <= earliest + SHORTEST_RUN_H).sort(byScore)
+  const here = soon.find(({ candidate }) => sameField(candidate.outlook.part, clock.at))
+  let chosen = bound ?? here ?? soon[0]
   while (chosen) {
     const lure = lureFrom(chosen, options)
     if (!lure) break
@@ -191,10 +193,13 @@ function nextRun(clock: OutfitClock, candidates: readonly Candidate[], left: Lef
   return chosen && makeRun({ ...chosen, outfit: clock.outfit })
 }
 
-/** What opens first of what is worth leaving a part for. */
+const sameField = (a: FieldPart, b: FieldPart | undefined): boolean => a.field.id === b?.field.id
+
+/** What opens first of what is worth leaving a field for. */
 function lureFrom(chosen: Option, options: readonly Option[]): Option | undefined {
   return options
     .filter((option) => option.start > chosen.start + SHORTEST_RUN_H && option.start < chosen.end)
+    .filter(({ candidate }) => !sameField(candidate.outlook.part, chosen.candidate.outlook.part))
     .filter((option) => worthTheMove(chosen, option))
     .sort((a, b) => a.start - b.start || byScore(a, b))[0]
 }
@@ -211,8 +216,10 @@ function worthTheMove(from: Option, to: Option): boolean {
 
 function optionFor(clock: OutfitClock, candidate: Candidate, left: Left, input: PlanInput): Option[] {
   const { outlook, window } = candidate
-  const { key, field } = outlook.part
+  const { key, field, patch } = outlook.part
   const areaLeft = left.areaHa.get(key) ?? 0
+  // Nobody moves an outfit for a patch while the field around it stands.
+  if (patch && (left.areaHa.get(field.id) ?? 0) > SLIVER_HA) return []
   const rate = input.rateOf(clock.outfit, outlook.part, window.startMoistureWb)
   if (areaLeft <= SLIVER_HA || !rate || !(rate.haPerH > 0)) return []
   const takenHa = left.buyerT.get(field.buyerId)! / field.usualYieldTHa

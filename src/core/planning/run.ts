@@ -34,7 +34,6 @@ export function makeRun({ outfit, candidate, rate, start, end, areaLeft }: RunIn
   const massT = areaHa * part.field.usualYieldTHa * gathered
   const wetMassT = massAtMoisture(massT, standardWb, middleWb)
   const volumeL = litresFromTonnes(wetMassT, bulkDensityKgM3(crop))
-  const meanTruckL = outfit.trucks.reduce((sum, truck) => sum + truck.capacityL, 0) / outfit.trucks.length
   return {
     part,
     outfitId: outfit.id,
@@ -44,7 +43,7 @@ export function makeRun({ outfit, candidate, rate, start, end, areaLeft }: RunIn
     ofAreaHa: areaLeft,
     massT,
     volumeL,
-    truckLoads: Math.ceil(volumeL / meanTruckL - 0.05),
+    truckLoads: truckLoads(volumeL, outfit),
     combines: outfit.combines.length,
     trucksNeeded: rate.trucksNeeded,
     cartsNeeded: rate.cartsNeeded,
@@ -56,6 +55,51 @@ export function makeRun({ outfit, candidate, rate, start, end, areaLeft }: RunIn
     chance: window.chance,
     atRiskPerHaDay: riskPerHaDay,
   }
+}
+
+/** Loads of the mean truck; a twentieth of one is let pass. */
+function truckLoads(volumeL: number, { trucks }: Outfit): number {
+  const meanTruckL = trucks.reduce((sum, truck) => sum + truck.capacityL, 0) / trucks.length
+  return Math.ceil(volumeL / meanTruckL - 0.05)
+}
+
+/** Runs of one field that follow each other within this are one for whoever drives them [h]. */
+const JOINED_WITHIN_H = 0.1
+
+/**
+ * The main stand of a field and the patches run right after it as one run, as a person speaks of it.
+ * @param runs in order of start. @returns the same order; moisture is that of the main stand.
+ */
+export function joinRuns(runs: readonly Run[], outfits: readonly Outfit[]): Run[] {
+  const joined: Run[] = []
+  for (const run of runs) {
+    const at = joined.findLastIndex(({ outfitId }) => outfitId === run.outfitId)
+    const before = joined[at]
+    const outfit = outfits.find(({ id }) => id === run.outfitId)
+    const follows =
+      before !== undefined &&
+      before.part.patch === undefined &&
+      before.part.field.id === run.part.field.id &&
+      run.startEpochH - before.endEpochH < JOINED_WITHIN_H
+    if (!follows || !outfit) {
+      joined.push(run)
+      continue
+    }
+    const volumeL = before.volumeL + run.volumeL
+    joined[at] = {
+      ...before,
+      endEpochH: run.endEpochH,
+      areaHa: before.areaHa + run.areaHa,
+      ofAreaHa: before.ofAreaHa + run.ofAreaHa,
+      massT: before.massT + run.massT,
+      volumeL,
+      truckLoads: truckLoads(volumeL, outfit),
+      chance: Math.min(before.chance, run.chance),
+      lowWb: Math.min(before.lowWb, run.lowWb),
+      highWb: Math.max(before.highWb, run.highWb),
+    }
+  }
+  return joined
 }
 
 /** Median moisture at a moment [% wet basis], held to the hours of the outlook. */

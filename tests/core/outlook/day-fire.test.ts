@@ -36,6 +36,13 @@ describe('the level of an hour', () => {
     expect(levels(outlook(10))[11]).toBe('ordinary')
   })
 
+  it('stops every course where it is called, so that nothing is planned into hours that the farm is told to leave', () => {
+    const { stop, level } = outlook(4)
+    expect(FIRE_LEVELS[level[13]!]).toBe('stop')
+    for (let m = 0; m < 10; m++) expect(stop[m * 24 + 13]).toBe(1)
+    expect(stop[9 * 24 + 11]).toBe(0)
+  })
+
   it('stops each course that says so by itself', () => {
     const { stop } = outlook(3)
     expect([stop[0 * 24 + 13], stop[2 * 24 + 13], stop[3 * 24 + 13], stop[13 - 2]]).toEqual([1, 1, 0, 0])

@@ -122,6 +122,42 @@ describe('one outfit, two fields', () => {
   })
 })
 
+describe('patches', () => {
+  const green = { id: 'p', name: 'P', share: 0.1, kind: 'green', laterDays: 4, handling: 'leave' } as const
+  const field = testField({ id: 'a', name: 'a', areaHa: 40, patches: [green] })
+  const main = (more: Given = {}) => handMade({ key: 'a', field, areaHa: 36 }, more)
+  const patch = (more: Given = {}) => handMade({ key: 'a/p', field, patch: green, areaHa: 4 }, more)
+  const handMade = (part: FieldPart, { field: _, ...more }: Given) =>
+    handOutlook({
+      part,
+      startEpochH: midnight(),
+      hours: HOURS,
+      fitShare: (h) => (h % 24 >= 10 && h % 24 < 20 ? 1 : 0),
+      ...more,
+    })
+  const keys = (outlooks: readonly Outlook[]) => plan(testFarm(), outlooks, midnight()).runs.map(({ part }) => part.key)
+
+  it('are cut right after their field, whatever else loses more', () => {
+    expect(keys([patch(), main({ lossPerDay: 0.04 }), outlookOf('b', { lossPerDay: 0.02 })])).toEqual(['a', 'a/p', 'b'])
+  })
+
+  it('are no reason to move while the field around them stands', () => {
+    const wet = main({ fitShare: () => 0 })
+    expect(keys([patch({ lossPerDay: 0.05 }), wet])).toEqual([])
+    const cut = plan(testFarm(), [patch()], midnight(), new Map([['a', 0]]))
+    expect(cut.runs.map(({ part }) => part.key)).toEqual(['a/p'])
+  })
+
+  it('do not draw an outfit out of their own field half way', () => {
+    const late = patch({ lossPerDay: 0.05, fitShare: (h) => (h % 24 >= 12 && h % 24 < 20 ? 1 : 0) })
+    const { runs } = plan(testFarm(), [main(), late], midnight())
+    expect(runs.map(({ part, areaHa }) => [part.key, Math.round(areaHa)])).toEqual([
+      ['a', 36],
+      ['a/p', 4],
+    ])
+  })
+})
+
 describe('small fields', () => {
   it('that take less than three quarters of an hour are cut all the same, whatever the instant', () => {
     fc.assert(

@@ -19,8 +19,8 @@ describe('distance', () => {
     fc.assert(
       fc.property(place, place, place, (a, b, c) => {
         expect(distanceKm(a, a)).toBe(0)
-        expect(distanceKm(a, b)).toBeCloseTo(distanceKm(b, a), 6)
-        expect(distanceKm(a, b)).toBeLessThanOrEqual(distanceKm(a, c) + distanceKm(c, b) + 1e-6)
+        expect(distanceKm(a, b)).toBeCloseTo(distanceKm(b, a), 3)
+        expect(distanceKm(a, b)).toBeLessThanOrEqual(distanceKm(a, c) + distanceKm(c, b) + 1e-3)
       }),
     )
   })

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { bulkDensityKgM3 } from '#core/planning/capacity/cutting.ts'
 import type { OutfitRate } from '#core/planning/capacity/outfit.ts'
-import { makeRun, medianAt } from '#core/planning/run.ts'
+import { joinRuns, makeRun, medianAt } from '#core/planning/run.ts'
 import { headerLossFraction } from '#core/science/loss/header.ts'
 import { testOutfit, testPart } from '#tests/support/fields.ts'
 import { handOutlook } from '#tests/support/outlooks.ts'
@@ -25,6 +25,42 @@ const run = (more: Partial<Parameters<typeof makeRun>[0]> = {}) =>
     areaLeft: 40,
     ...more,
   })
+
+describe('runs of one field', () => {
+  const green = { id: 'p', name: 'P', share: 0.1, kind: 'green', laterDays: 4, handling: 'leave' } as const
+  const main = run()
+  const patch = {
+    ...run({ start: START + 14, end: START + 14.3, areaLeft: 1.5 }),
+    part: { ...main.part, key: 'alder/p', patch: green },
+  }
+  const other = { ...patch, part: testPart({ id: 'birch' }) }
+
+  it('right after each other are told as one, with the loads that they fill together', () => {
+    const [joined, ...more] = joinRuns([main, patch], [testOutfit()])
+    expect(more).toEqual([])
+    expect(joined).toMatchObject({
+      part: main.part,
+      startEpochH: START + 10,
+      endEpochH: START + 14.3,
+      areaHa: main.areaHa + patch.areaHa,
+      massT: main.massT + patch.massT,
+      startMoistureWb: main.startMoistureWb,
+    })
+    expect(joined!.truckLoads).toBe(Math.ceil((main.volumeL + patch.volumeL) / 33_000 - 0.05))
+  })
+
+  it('stay apart when time lies between, when the field or the outfit is another, and when a patch comes first', () => {
+    const later = { ...patch, startEpochH: START + 16, endEpochH: START + 17 }
+    for (const runs of [
+      [main, later],
+      [main, other],
+      [main, { ...patch, outfitId: 'second' }],
+      [patch, { ...patch, startEpochH: patch.endEpochH }],
+    ]) {
+      expect(joinRuns(runs, [testOutfit(), testOutfit({ id: 'second' })])).toEqual(runs)
+    }
+  })
+})
 
 describe('a run', () => {
   it('takes what the outfit cuts in its hours, never more than is left', () => {
