@@ -1,5 +1,8 @@
 /** `cut`: area taken off a field in a shift. */
 import { parseArgs } from 'node:util'
+import { harvestedOf } from '#core/field/harvested.ts'
+import { partsOf } from '#core/field/parts.ts'
+import { standingHa } from '#core/field/standing-area.ts'
 import { HA_PER_ACRE } from '#core/units/convert.ts'
 import { type Book, type ToldCut, takeBack, takeCut } from '#work/records.ts'
 import { BOOK_OPTIONS, needed, numberTyped, type Printed, printAnswer, printList, type Say } from './records.ts'
@@ -66,15 +69,38 @@ export async function runCut({ action }: CutCommand, book: Book, by: string): Pr
     case 'take-back':
       return printAnswer(await takeBack(book, 'cut', action.key, by), book, say)
     case 'list':
-      return await printList('cut', book, say)
+      return await listCuts(book)
   }
 }
+
+/** The cuts, then what has come off each field that was begun and what still stands of it. */
+async function listCuts(book: Book): Promise<Printed> {
+  const cuts = (await book.store.current(book.farm.id, 'cut')).map(({ body }) => body)
+  const standing = standingHa(book.farm, cuts)
+  const sums = book.farm.fields.flatMap((field) => {
+    const { areaHa, massT, yieldTHa, moistureWb } = harvestedOf(field, cuts)
+    if (areaHa === 0) return []
+    const left = partsOf(field).reduce((sum, { key }) => sum + standing.get(key)!, 0)
+    const grain = Number.isNaN(massT) ? [] : [`${round(massT)} t, ${round(yieldTHa)} t/ha as cut`]
+    const moisture = Number.isNaN(moistureWb) ? [] : [`${round(moistureWb)} % on average`]
+    return [
+      `${[`${field.name}: ${area(areaHa, book)} cut`, ...grain, ...moisture, `${area(left, book)} standing`].join(', ')}\n`,
+    ]
+  })
+  const list = await printList('cut', book, say)
+  return { ...list, text: list.text + sums.join('') }
+}
+
+const round = (value: number): number => Number(value.toFixed(1))
+
+const area = (ha: number, book: Book): string =>
+  `${round(ha / hectares(book))} ${book.farm.units === 'us' ? 'acres' : 'ha'}`
 
 const hectares = ({ farm }: Book): number => (farm.units === 'us' ? HA_PER_ACRE : 1)
 
 const say: Say<'cut'> = ({ areaHa, done, massT, moistureWb, outfitId }, book) =>
   [
-    `${Number((areaHa / hectares(book)).toFixed(1))} ${book.farm.units === 'us' ? 'acres' : 'ha'} cut`,
+    `${area(areaHa, book)} cut`,
     ...(massT === undefined ? [] : [`${massT} t`]),
     ...(moistureWb === undefined ? [] : [`${moistureWb} %`]),
     ...(done ? ['done'] : []),

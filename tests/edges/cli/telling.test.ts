@@ -152,7 +152,9 @@ describe('cut', () => {
     expect(await type('reading', '--field', 'beta', '--moisture', '17')).toContain(
       'Beta was finished at 2010-09-20 12:00',
     )
-    expect(await type('cut', '--list')).toMatch(/^Beta, .*\n {4}key .*\nBeta, .*\n {4}key .*\n$/)
+    expect(await type('cut', '--list')).toMatch(
+      /^Beta, .*\n {4}key .*\nBeta, .*\n {4}key .*\nBeta: 120 acres cut, 450 t, 11.1 t\/ha as cut, 17.5 % on average, 0 acres standing\n$/,
+    )
   })
 
   it('in hectares on a metric farm', async () => {
