@@ -1,5 +1,9 @@
+import { mkdtempSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
 import { beforeAll, beforeEach, describe, expect, it } from 'vitest'
 import { standingHa } from '#core/field/standing-area.ts'
+import { openRecordStore } from '#edges/storage/records.ts'
 import { DEMO_NOW, type Demo, demoDay, demoMorning, loadDemo } from '#tests/support/demo-day.ts'
 import { memoryBook, NOON } from '#tests/work/support/book.ts'
 import { seedFields } from '#work/farm-fields.ts'
@@ -86,6 +90,35 @@ describe('the day of the demo', () => {
     const one = demoDay(demo, DEMO_NOW, { readings })
     const other = demoDay(demo, DEMO_NOW, { readings: readings.toReversed() })
     for (const [i, outlook] of one.outlooks.entries()) expect(other.outlooks[i]!.moistureWb).toEqual(outlook.moistureWb)
+  })
+
+  it('is rebuilt bit for bit from what is stored, whatever came first and however often the file was closed', async () => {
+    const tell = async (path: string, order: readonly number[]) => {
+      for (const n of order) {
+        const store = await openRecordStore(path)
+        await seedFields(demo.farm, store, DEMO_NOW)
+        const book: Book = { farm: demo.farm, store, nowEpochH: DEMO_NOW }
+        const at = DEMO_NOW - 40 + n / 3
+        const { part } = demoMorning(demo).outlooks[n % 3]!
+        const instrument = { kind: n % 2 === 0 ? 'combine' : 'hand' } as const
+        const said = { field: part.key, by: 'ann', at, key: `k${n}` }
+        const answer = await takeReading(book, { ...said, moistureWb: 11.1 + n / 7, instrument })
+        expect(answer.kind).toBe('kept')
+        await store.close()
+      }
+      const store = await openRecordStore(path)
+      const { farm, told } = await toldInBook(demo.farm, store)
+      await store.close()
+      return demoDay({ ...demo, farm }, DEMO_NOW, told)
+    }
+    const folder = mkdtempSync(join(tmpdir(), 'threshday-told-'))
+    const one = await tell(join(folder, 'one.sqlite'), [0, 1, 2, 3, 4, 5])
+    const other = await tell(join(folder, 'other.sqlite'), [5, 3, 1, 0, 4, 2])
+    rmSync(folder, { recursive: true, force: true })
+    expect(one.belief.instruments).toHaveLength(2)
+    expect(other.belief).toEqual(one.belief)
+    for (const [i, outlook] of one.outlooks.entries()) expect(other.outlooks[i]!.moistureWb).toEqual(outlook.moistureWb)
+    expect(other.message).toEqual(one.message)
   })
 
   it('does not plan what was cut, and plans what is left of a part', () => {
