@@ -1,0 +1,158 @@
+import { beforeAll, describe, expect, it } from 'vitest'
+import { type ComposeInput, composeMorning, composeNoForecast } from '#core/messages/compose.ts'
+import { partName } from '#core/messages/names.ts'
+import { rainAhead } from '#core/outlook/day-weather.ts'
+import type { DayPlan, Run, Waiting } from '#core/planning/plan.ts'
+import { zonedAt } from '#core/units/time.ts'
+import { at, DEMO_NOW, type Demo, demoDay, demoMorning, loadDemo } from '#tests/support/demo-day.ts'
+import type { Day } from '#work/make-day.ts'
+
+let demo: Demo
+let day: Day
+beforeAll(async () => {
+  demo = await loadDemo()
+  day = demoMorning(demo)
+})
+
+const inputOf = (from: Day, more: Partial<ComposeInput> = {}): ComposeInput => ({
+  farm: from.farm,
+  date: from.date,
+  nowEpochH: from.nowEpochH,
+  plan: from.plan,
+  outlooks: from.outlooks,
+  weather: from.ahead,
+  dew: from.dew,
+  rain: rainAhead(from.ahead),
+  fire: from.fire,
+  changes: [],
+  measured: false,
+  ...more,
+})
+const compose = (more: Partial<ComposeInput> = {}) => composeMorning(inputOf(day, more))
+const planWith = (more: Partial<DayPlan>): DayPlan => ({ ...day.plan, ...more })
+const waitingFor = (reason: Waiting['reason'], part = day.outlooks[0]!.part): Waiting => ({
+  part,
+  reason,
+  moistureWb: 15,
+  next: { startEpochH: DEMO_NOW + 40, chance: 0.6 },
+})
+
+describe('a day with runs', () => {
+  it('puts the first run on the first line, and hides no run of the day', () => {
+    const message = compose()
+    expect(message.headline).toMatchObject({ kind: 'run', run: { partName: partName(day.plan.runs[0]!.part) } })
+    expect(message.confidence).toMatchObject({ chance: day.plan.runs[0]!.chance, measured: false })
+    const many: Run[] = day.outlooks.slice(0, 6).map(({ part }, n) => ({
+      ...day.plan.runs[0]!,
+      part,
+      startEpochH: DEMO_NOW + 5 + n,
+      endEpochH: DEMO_NOW + 5.5 + n,
+    }))
+    const said = compose({ plan: planWith({ runs: many, waiting: [] }) })
+    const names = [
+      said.headline.kind === 'run' ? said.headline.run.partName : '',
+      ...said.after.map((run) => run.partName),
+      ...said.turns,
+    ]
+    expect(names).toEqual(many.map((run) => partName(run.part)))
+  })
+
+  it('tells a field and the patch run right after it as one', () => {
+    const [first] = day.plan.runs
+    const patch = { id: 'p', name: 'P', share: 0.1, kind: 'green', laterDays: 4, handling: 'leave' } as const
+    const after = { ...first!, part: { ...first!.part, key: 'p', patch }, startEpochH: first!.endEpochH, areaHa: 2 }
+    const { headline, after: others } = compose({ plan: planWith({ runs: [first!, after] }) })
+    expect(others).toEqual([])
+    expect(headline).toMatchObject({ run: { partName: partName(first!.part), areaHa: first!.areaHa + 2 } })
+  })
+
+  it('tells a turn once, and no part twice', () => {
+    const [first] = day.plan.runs
+    const said = compose({
+      plan: planWith({ runs: [first!, first!, first!, first!], waiting: [waitingFor('later-turn', first!.part)] }),
+    })
+    expect(said.turns).toEqual([])
+  })
+
+  it('tells what is left standing apart from what waits its turn', () => {
+    const said = compose({
+      plan: planWith({ waiting: [waitingFor('later-turn'), waitingFor('wet-grain'), waitingFor('rain')] }),
+    })
+    expect(said.leave.map(({ reason }) => reason)).toEqual(['wet-grain', 'rain'])
+  })
+
+  it('warns of brittle grain below the band', () => {
+    const run = day.plan.runs[0]!
+    const brittle = (startMoistureWb: number) => {
+      const { headline } = compose({ plan: planWith({ runs: [{ ...run, startMoistureWb, endMoistureWb: 11 }] }) })
+      return headline.kind === 'run' && headline.run.brittle
+    }
+    expect([brittle(10.1), brittle(9.9)]).toEqual([false, true])
+  })
+
+  it('tells what carts and trucks there are beside what is needed, and when the buyer shuts by the clock', () => {
+    const { hauling } = compose()
+    const outfit = demo.farm.outfits[0]!
+    expect(hauling).toMatchObject({ cartsThere: outfit.carts.length, trucksThere: outfit.trucks.length })
+    expect(
+      zonedAt(hauling!.buyerClosesEpochH, 'America/Chicago').toPlainTime().toString({ smallestUnit: 'minute' }),
+    ).toBe('19:00')
+  })
+
+  it('gives the cautions of the day: eyes first, always; dust and lines where there is cutting', () => {
+    expect(compose().cautions).toEqual(
+      expect.arrayContaining(['eyes-first', 'screen-lags', 'dust-stop', 'power-lines']),
+    )
+    expect(compose({ plan: planWith({ runs: [] }) }).cautions).not.toContain('dust-stop')
+  })
+})
+
+describe('a day without runs', () => {
+  it('stands by, with the next window and the reason that most parts share', () => {
+    const waiting = [waitingFor('soft-ground'), waitingFor('soft-ground'), waitingFor('rain')]
+    const { headline, hauling, dust, confidence } = compose({ plan: planWith({ runs: [], waiting }) })
+    expect(headline).toMatchObject({ kind: 'wait', reason: 'soft-ground', nextEpochH: DEMO_NOW + 40, chance: 0.6 })
+    expect([hauling, dust, confidence]).toEqual([undefined, undefined, undefined])
+  })
+
+  it('says nothing of a next window where none is in sight', () => {
+    const waiting = [{ ...waitingFor('wet-grain'), next: undefined }]
+    expect(compose({ plan: planWith({ runs: [], waiting }) }).headline).toMatchObject({
+      kind: 'wait',
+      nextFieldName: undefined,
+    })
+  })
+
+  it('is done where nothing stands any more', () => {
+    expect(compose({ plan: planWith({ runs: [], waiting: [], ranking: [] }), outlooks: [] }).headline).toEqual({
+      kind: 'done',
+    })
+  })
+
+  it('tells fire for the middle of the day by the clock, on a day of 25 hours too', () => {
+    const sunday = demoDay(demo, at('2010-11-07T06:30-06:00'))
+    const { fire } = sunday.message
+    expect(sunday.plan.runs).toEqual([])
+    expect(zonedAt(fire.untilEpochH, 'America/Chicago').hour).toBeLessThanOrEqual(19)
+    expect(zonedAt(fire.fromEpochH, 'America/Chicago').hour).toBeGreaterThanOrEqual(10)
+  })
+})
+
+describe('a day without weather', () => {
+  const none = () => composeNoForecast(demo.farm, day.date, DEMO_NOW, 'no weather source answered', Number.NaN)
+
+  it('names no field and says why', () => {
+    expect(none().headline).toMatchObject({ kind: 'no-forecast', reason: 'no weather source answered' })
+    expect([none().after, none().leave, none().turns]).toEqual([[], [], []])
+    expect(none().cautions).toContain('fire-local-rules')
+  })
+
+  it('keeps a ban of the farm in force', () => {
+    const ban = { from: day.date, to: day.date, text: 'County burn ban' }
+    const farm = { ...demo.farm, fireRules: { ...demo.farm.fireRules, bans: [ban] } }
+    expect(composeNoForecast(farm, day.date, DEMO_NOW, 'x', 3).fire).toMatchObject({
+      level: 'stop',
+      banText: 'County burn ban',
+    })
+  })
+})
