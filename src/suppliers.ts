@@ -6,7 +6,8 @@ import type { Farm } from '#core/farm/farm.ts'
 import { epochHoursOf } from '#core/units/time.ts'
 import type { Environment } from '#edges/config/environment.ts'
 import type { Suppliers } from '#work/find-weather.ts'
-import type { ForecastSource, ObservationSource } from '#work/ports.ts'
+import type { ForecastSource, ObservationSource, WarningSource } from '#work/ports.ts'
+import { watchWarnings } from '#work/warnings.ts'
 
 export interface ChosenSuppliers {
   readonly suppliers: Suppliers
@@ -49,15 +50,18 @@ export async function suppliersOf(farm: Farm, environment: Environment): Promise
   })
   const forecasts: ForecastSource[] = []
   const observations: ObservationSource[] = []
+  const warnings: WarningSource[] = []
   for (const source of farm.weather) {
     if (source.kind === 'national-us') {
       const nws = nwsSources(http)
       forecasts.push(nws.forecast)
       observations.push(nws.observations)
+      warnings.push(nws.warnings)
     } else if (source.kind === 'global') forecasts.push(metnoForecast(http))
     else if (source.kind === 'open-aggregator') forecasts.push(openMeteoForecast(http))
   }
-  return { suppliers: { forecasts, observations }, replayable: false }
+  const suppliers: Suppliers = { forecasts, observations, ...(warnings[0] && { warnings: watchWarnings(warnings) }) }
+  return { suppliers, replayable: false }
 }
 
 const systemClock = {

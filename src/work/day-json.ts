@@ -24,6 +24,7 @@ export function dayJson(day: Day) {
     waiting: day.plan.waiting.map((waiting) => waitingJson(waiting, time)),
     parts: day.outlooks.map((outlook) => partJson(outlook, day, time)),
     fire: fireJson(day.message.fire, time),
+    official: officialJson(day.message.official, time),
     weather: {
       source: provenance.source,
       attribution: provenance.attribution,
@@ -31,6 +32,7 @@ export function dayJson(day: Day) {
       issued: time(provenance.issuedAtEpochH),
       spread: provenance.spread,
       members,
+      credits: day.message.weather.credits,
       remarks: provenance.remarks,
     },
   }
@@ -38,8 +40,16 @@ export function dayJson(day: Day) {
 
 /** The same shape for a day on which the weather could not be used: nothing is named, `reason` says why. */
 export function noDayJson(farm: Farm, message: MorningMessage) {
-  const fire = fireJson(message.fire, (epochHours) => timeIn(epochHours, farm.timeZone))
-  return { ...headJson(farm, message), runs: [], waiting: [], parts: [], fire, weather: null }
+  const time = (epochHours: number) => timeIn(epochHours, farm.timeZone)
+  return {
+    ...headJson(farm, message),
+    runs: [],
+    waiting: [],
+    parts: [],
+    fire: fireJson(message.fire, time),
+    official: officialJson(message.official, time),
+    weather: null,
+  }
 }
 
 type Time = (epochHours: number) => string | null
@@ -65,6 +75,21 @@ function fireJson(fire: MorningMessage['fire'], time: Time) {
     lowestRelHumidity: known(fire.relHumidity, 3),
     highestGustMs: known(fire.gustMs, 1),
     highestGrassIndex: known(fire.grassIndex, 1),
+  }
+}
+
+/** Official warnings of the day in the issuers' words; `unread` when an issuer could not be asked. */
+function officialJson({ quoted, unread }: MorningMessage['official'], time: Time) {
+  return {
+    unread,
+    warnings: quoted.map(({ notice, event, headline, issuer, fromEpochH, untilEpochH }) => ({
+      fireNotice: notice,
+      event,
+      headline,
+      issuer,
+      from: time(fromEpochH),
+      until: time(untilEpochH),
+    })),
   }
 }
 

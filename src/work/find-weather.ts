@@ -8,11 +8,14 @@ import {
 } from '#core/units/weather.ts'
 import { SourceFailure } from './failures.ts'
 import type { ForecastSource, ObservationSource } from './ports.ts'
+import type { WarningWatch } from './warnings.ts'
 
 export interface Suppliers {
   /** In the order in which they are asked; the first that answers is believed. */
   readonly forecasts: readonly ForecastSource[]
   readonly observations: readonly ObservationSource[]
+  /** Asks for official warnings; absent where no supplier of the farm gives any. */
+  readonly warnings?: WarningWatch
 }
 
 export interface WeatherQuestion {

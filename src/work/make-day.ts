@@ -5,12 +5,14 @@
 import type { Farm, Field, Outfit } from '#core/farm/farm.ts'
 import { Cell } from '#core/field/cell.ts'
 import { dailyExtremes } from '#core/field/daily-temps.ts'
+import type { FieldEvent } from '#core/field/event.ts'
+import { assimilate, type FieldBelief } from '#core/field/filter/assimilate.ts'
 import { afterLastGap, fillAhead, fillGaps } from '#core/field/gaps.ts'
-import { drawParticles } from '#core/field/particles.ts'
 import { type FieldPart, partsOf } from '#core/field/parts.ts'
-import { type PartState, runToNow } from '#core/field/state.ts'
-import { composeMorning } from '#core/messages/compose.ts'
-import type { MorningMessage } from '#core/messages/morning.ts'
+import type { Reading } from '#core/field/reading.ts'
+import type { PartState } from '#core/field/state.ts'
+import { composeMorning, NOTHING_OFFICIAL } from '#core/messages/compose.ts'
+import type { MorningMessage, SaidOfficials } from '#core/messages/morning.ts'
 import { partName } from '#core/messages/names.ts'
 import { changesSince, type PublishedDay, publish } from '#core/messages/published.ts'
 import { calendarOf } from '#core/outlook/calendar.ts'
@@ -39,9 +41,14 @@ export interface DayInput {
   readonly weather: WeatherToNow
   /** Area still standing by part key [ha]; a part not named has all of it. */
   readonly standingHa: ReadonlyMap<string, number>
+  /** What was measured and seen up to now; nothing unless told. */
+  readonly readings?: readonly Reading[]
+  readonly events?: readonly FieldEvent[]
   readonly yesterday?: PublishedDay | undefined
   /** Codes of official fire notices by hour of the forecast; none unless told. */
   readonly official?: Uint8Array
+  /** Their issuers' words for today. */
+  readonly quoted?: SaidOfficials
 }
 
 export interface Day {
@@ -52,6 +59,8 @@ export interface Day {
   readonly ahead: Weather
   readonly maturity: ReadonlyMap<string, MaturityEstimate>
   readonly states: readonly PartState[]
+  /** What the readings say of meters, and which of them to ask about. */
+  readonly belief: FieldBelief
   readonly outlooks: readonly Outlook[]
   readonly dew: DewTimes
   readonly fire: FireOutlook
@@ -79,14 +88,21 @@ export function makeDay(input: DayInput): Day {
   const aheadCell = new Cell(ahead, pastCell)
   const maturity = maturityOf(farm, [past, ahead])
 
-  const standing = (part: FieldPart) => (standingHa.get(part.key) ?? part.areaHa) > 0
-  const parts = farm.fields
-    .filter((field) => !cutBy(field, date))
-    .flatMap(partsOf)
-    .filter(standing)
-  const states = parts.map((part) =>
-    runToNow(part, drawParticles(part, maturity.get(part.field.id)!, farm.timeZone, COURSES), pastCell, aheadCell),
-  )
+  const standing = (part: FieldPart) => !cutBy(part.field, date) && (standingHa.get(part.key) ?? part.areaHa) > 0
+  const all = farm.fields.flatMap(partsOf)
+  const parts = all.filter(standing)
+  const belief = assimilate({
+    parts,
+    finished: all.filter((part) => !standing(part)),
+    maturity,
+    timeZone: farm.timeZone,
+    past: pastCell,
+    ahead: aheadCell,
+    readings: input.readings ?? [],
+    events: input.events ?? [],
+    keep: COURSES,
+  })
+  const { states } = belief
 
   const strawDry = parts.some(({ field }) => field.followsWheat)
   const fire = fireOutlook(ahead, farm.fireRules, farm.timeZone, strawDry, input.official)
@@ -119,10 +135,12 @@ export function makeDay(input: DayInput): Day {
     dew,
     rain: rainAhead(ahead),
     fire,
+    official: input.quoted ?? NOTHING_OFFICIAL,
+    past,
     changes: changesSince(input.yesterday, published, named),
-    measured: false,
+    measured: (input.readings ?? []).some(({ partKey }) => partKey === plan.runs[0]?.part.key),
   })
-  return { farm, nowEpochH, date, past, ahead, maturity, states, outlooks, dew, fire, plan, message, published }
+  return { farm, nowEpochH, date, past, ahead, maturity, states, belief, outlooks, dew, fire, plan, message, published }
 }
 
 /** Gaps of the past filled, the forecast cut to the horizon and, where it has one member, grown into many. */

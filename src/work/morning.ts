@@ -1,5 +1,6 @@
 /** The morning: make the day from the newest weather, keep it, and post it once to everyone who gets it. */
 import type { Farm, Person } from '#core/farm/farm.ts'
+import { standingHa } from '#core/field/standing-area.ts'
 import { composeNoForecast } from '#core/messages/compose.ts'
 import type { MorningMessage } from '#core/messages/morning.ts'
 import { renderHtml } from '#core/messages/render-html.ts'
@@ -10,12 +11,16 @@ import type { Address, AddressBook } from './addresses.ts'
 import type { DayStore } from './day-store.ts'
 import { SourceFailure } from './failures.ts'
 import { findWeather, type Suppliers } from './find-weather.ts'
+import type { ForecastStore } from './forecasts-port.ts'
+import { forecastsOf } from './kept-forecasts.ts'
 import type { Links } from './links.ts'
 import type { Letter } from './mail-port.ts'
 import { type Day, makeDay } from './make-day.ts'
 import { morningHours } from './morning-hours.ts'
 import type { Note } from './note.ts'
 import type { OutboxStore, Parcel } from './outbox-port.ts'
+import { NOTHING_TOLD, type Told, toldBy } from './told.ts'
+import { noticeCodes, officialToday } from './warnings.ts'
 
 /** A day made, or the reason why none can be: either way there is a message. */
 export interface DayMade {
@@ -36,33 +41,57 @@ export async function dayFromSources(
   nowEpochH: number,
   store: Pick<DayStore, 'publishedBefore'> | undefined,
   lastGood?: Weather,
+  told: Told = NOTHING_TOLD,
 ): Promise<DayMade> {
   const date = localDateOf(nowEpochH, farm.timeZone)
-  const answer = await findWeather(suppliers, {
+  const question = {
     place: farm.home,
     nowEpochH,
     ageLimitH: farm.morning.weatherAgeLimitH,
     hoursBack: HOURS_BACK,
     lastGood,
-  })
+  }
+  const [answer, official] = await Promise.all([
+    findWeather(suppliers, question),
+    officialToday(farm, suppliers.warnings, nowEpochH),
+  ])
+  const failures = [...answer.failures, ...official.failures]
   if (answer.kind === 'none') {
-    const message = composeNoForecast(farm, date, nowEpochH, answer.reason, answer.ageH)
-    return { message, day: undefined, good: lastGood, failures: answer.failures }
+    const message = composeNoForecast(farm, date, nowEpochH, answer.reason, answer.ageH, official.said)
+    return { message, day: undefined, good: lastGood, failures }
   }
   const yesterday = await store?.publishedBefore(farm.id, date)
-  const day = makeDay({ farm, nowEpochH, weather: answer.weather, standingHa: new Map(), yesterday })
-  return { message: day.message, day, good: answer.good, failures: answer.failures }
+  const { readings, cuts, events } = toldBy(told, nowEpochH)
+  const standing = standingHa(farm, cuts)
+  const { weather } = answer
+  const day = makeDay({
+    farm,
+    nowEpochH,
+    weather,
+    standingHa: standing,
+    yesterday,
+    readings,
+    events,
+    official: noticeCodes(official.warnings, weather.ahead.startEpochH, weather.ahead.hours),
+    quoted: official.said,
+  })
+  return { message: day.message, day, good: answer.good, failures }
 }
 
 /**
  * A memory made on the spot, for weather that can be asked for any moment: yesterday's day at this hour, or none where
  * the record does not reach back.
  */
-export function dayBefore(farm: Farm, suppliers: Suppliers, nowEpochH: number): Pick<DayStore, 'publishedBefore'> {
+export function dayBefore(
+  farm: Farm,
+  suppliers: Suppliers,
+  nowEpochH: number,
+  told: Told = NOTHING_TOLD,
+): Pick<DayStore, 'publishedBefore'> {
   return {
     publishedBefore: async () => {
       try {
-        const made = await dayFromSources(farm, suppliers, nowEpochH - HOURS_PER_DAY, undefined)
+        const made = await dayFromSources(farm, suppliers, nowEpochH - HOURS_PER_DAY, undefined, undefined, told)
         return made.day?.published
       } catch (failure) {
         if (failure instanceof SourceFailure) return undefined
@@ -77,6 +106,7 @@ const getsMorning = (person: Person): boolean => person.role !== 'crew'
 
 export interface MorningTools {
   readonly days: Pick<DayStore, 'keepPublished'>
+  readonly forecasts?: Pick<ForecastStore, 'keepForecasts'> | undefined
   readonly outbox: Pick<OutboxStore, 'post' | 'posted'>
   readonly addresses: AddressBook
   readonly links: Links
@@ -98,7 +128,10 @@ export async function postMorning(farm: Farm, made: DayMade, tools: MorningTools
   const message = nowEpochH >= lateEpochH ? { ...made.message, nowEpochH, dueEpochH } : made.message
   const parcels = await morningParcels(farm, message, tools, { nowEpochH, closesEpochH })
   // Kept before it is posted: a crash between the two makes both again, and neither is lost.
-  if (made.day) await tools.days.keepPublished(farm.id, made.day.published)
+  if (made.day) {
+    await tools.days.keepPublished(farm.id, made.day.published)
+    await tools.forecasts?.keepForecasts(forecastsOf(made.day))
+  }
   return tools.outbox.post(parcels)
 }
 
@@ -120,7 +153,7 @@ async function morningParcels(farm: Farm, message: MorningMessage, tools: Mornin
   const parcels: Parcel[] = []
   for (const person of farm.people.filter(getsMorning)) {
     const theirs = { ...message, language: person.language }
-    for (const address of await tools.addresses.addressesOf(farm, person)) {
+    for (const address of await tools.addresses.addressesOf(farm, person, MORNING)) {
       parcels.push({ ...base, ...address, body: morningBody(theirs, farm, person, address, tools.links) })
     }
   }

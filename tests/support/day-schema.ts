@@ -2,7 +2,7 @@
 import { z } from 'zod'
 import { HOLDBACKS } from '#core/outlook/holdback.ts'
 import { CROPS } from '#core/science/crop.ts'
-import { FIRE_LEVELS } from '#core/science/fire/care.ts'
+import { FIRE_LEVELS, OFFICIAL_NOTICES } from '#core/science/fire/care.ts'
 
 const time = z.iso.datetime({ offset: true, precision: -1 })
 const share = z.number().min(0).max(1)
@@ -85,7 +85,22 @@ const weather = z.strictObject({
   issued: time,
   spread: z.enum(['observed', 'ensemble', 'grown', 'single']),
   members: z.number().int().positive(),
+  credits: z.array(z.string().min(1)),
   remarks: z.array(z.string()),
+})
+
+const official = z.strictObject({
+  unread: z.boolean(),
+  warnings: z.array(
+    z.strictObject({
+      fireNotice: z.enum(OFFICIAL_NOTICES),
+      event: z.string().min(1),
+      headline: z.string().min(1),
+      issuer: z.string(),
+      from: time,
+      until: time,
+    }),
+  ),
 })
 
 export const daySchema = z.strictObject({
@@ -100,5 +115,6 @@ export const daySchema = z.strictObject({
   waiting: z.array(waiting),
   parts: z.array(part),
   fire,
+  official,
   weather: weather.nullable(),
 })

@@ -5,6 +5,7 @@ import { banAt, type FireOutlook, fireThrough } from '#core/outlook/day-fire.ts'
 import { type DewTimes, type RainAhead, windThrough } from '#core/outlook/day-weather.ts'
 import type { Outlook } from '#core/outlook/outlook.ts'
 import type { DayPlan, Run, Waiting } from '#core/planning/plan.ts'
+import { joinRuns } from '#core/planning/run.ts'
 import { CROP_TRADE } from '#core/science/crop.ts'
 import { passAdvice } from '#core/science/dust/sight.ts'
 import { epochHoursAtMinute, hoursOfLocalDay } from '#core/units/time.ts'
@@ -18,6 +19,7 @@ import type {
   SaidFire,
   SaidHauling,
   SaidLeave,
+  SaidOfficials,
   SaidRun,
 } from './morning.ts'
 import { partName } from './names.ts'
@@ -35,18 +37,26 @@ export interface ComposeInput {
   readonly changes: readonly SaidChange[]
   /** Whether any reading has been taken in the part run first. */
   readonly measured: boolean
+  /** Official warnings of the day; none unless told. */
+  readonly official?: SaidOfficials
+  /** What was seen up to now, to credit its supplier. */
+  readonly past?: Weather
 }
+
+/** Where nobody was asked for warnings. */
+export const NOTHING_OFFICIAL: SaidOfficials = { quoted: [], unread: false }
 
 /** Weather older than this is told on the first line [h]. */
 export const OLD_WEATHER_H = 3
 /** More lines than this and nobody reads them on a phone. */
 const MOST_THEN = 2
-const MOST_LEFT = 3
-const MOST_TURNS = 4
-/** Without a window to name, fire and dust are told for the middle of the day. */
+const MOST_LEFT = 2
+const MOST_TURNS = 3
+/** The working part of the day, for which fire is told. */
 const MIDDAY = { fromMinute: 10 * 60, toMinute: 19 * 60 }
 
-export function composeMorning(input: ComposeInput): MorningMessage {
+export function composeMorning(given: ComposeInput): MorningMessage {
+  const input = { ...given, plan: { ...given.plan, runs: joinRuns(given.plan.runs, given.farm.outfits) } }
   const { farm, plan, weather, nowEpochH, date } = input
   const first = plan.runs[0]
   const others = plan.runs.slice(1)
@@ -71,6 +81,7 @@ export function composeMorning(input: ComposeInput): MorningMessage {
     dew: input.dew,
     rain: input.rain,
     fire,
+    official: input.official ?? NOTHING_OFFICIAL,
     dust,
     hauling: first && sayHauling(plan.runs, farm, date),
     changes: input.changes,
@@ -93,7 +104,9 @@ export function composeNoForecast(
   nowEpochH: number,
   reason: string,
   ageH: number,
+  official: SaidOfficials = NOTHING_OFFICIAL,
 ): MorningMessage {
+  const fire = unknownFire(farm, date, official)
   return {
     farmName: farm.name,
     date,
@@ -107,13 +120,22 @@ export function composeNoForecast(
     turns: [],
     dew: { kind: 'unknown', offEpochH: Number.NaN, onEpochH: Number.NaN, rainBefore: false, rainAfter: false },
     rain: { kind: 'unknown' },
-    fire: unknownFire(farm, date),
+    fire,
+    official,
     dust: undefined,
     hauling: undefined,
     changes: [],
     confidence: undefined,
-    weather: { ageH, source: 'none usable', attribution: '', spread: 'single', members: 0, remarks: [reason] },
-    cautions: cautionsFor(unknownFire(farm, date), false),
+    weather: {
+      ageH,
+      source: 'none usable',
+      attribution: '',
+      credits: [],
+      spread: 'single',
+      members: 0,
+      remarks: [reason],
+    },
+    cautions: cautionsFor(fire, false),
   }
 }
 
@@ -178,28 +200,34 @@ function commonReason(waiting: readonly Waiting[]) {
     : found
 }
 
+/** The working day, and the runs where they reach beyond it: a fire stop keeps runs away and must be told all the more. */
 function workSpan(plan: DayPlan, date: Temporal.PlainDate, timeZone: string, nowEpochH: number) {
   const { endEpochH } = hoursOfLocalDay(date, timeZone)
-  const from = plan.runs[0]?.startEpochH ?? Math.max(nowEpochH, epochHoursAtMinute(date, MIDDAY.fromMinute, timeZone))
-  const to = Math.max(
-    from + 1,
-    ...plan.runs.map((run) => run.endEpochH),
-    plan.runs[0] ? 0 : epochHoursAtMinute(date, MIDDAY.toMinute, timeZone),
-  )
+  const starts = plan.runs.map((run) => run.startEpochH)
+  const ends = plan.runs.map((run) => run.endEpochH)
+  const from = Math.min(Math.max(nowEpochH, epochHoursAtMinute(date, MIDDAY.fromMinute, timeZone)), ...starts)
+  const to = Math.max(from + 1, epochHoursAtMinute(date, MIDDAY.toMinute, timeZone), ...ends)
   return { from, to: Math.min(to, endEpochH) }
 }
 
-function sayFire({ farm, fire, weather, date, plan }: ComposeInput, span: { from: number; to: number }): SaidFire {
+function sayFire(
+  { farm, fire, weather, date, plan, official = NOTHING_OFFICIAL }: ComposeInput,
+  span: { from: number; to: number },
+): SaidFire {
   const day = fireThrough(weather, fire, span.from, span.to)
   return {
     ...day,
     strawUnder: plan.runs.some((run) => run.part.field.followsWheat),
-    banText: banAt(farm.fireRules, date)?.text,
+    banText: banTextOf(farm, date, official),
   }
 }
 
-const unknownFire = (farm: Farm, date: Temporal.PlainDate): SaidFire => {
-  const banText = banAt(farm.fireRules, date)?.text
+/** Of the farm's own rules, else of the day's official bans. */
+const banTextOf = (farm: Farm, date: Temporal.PlainDate, official: SaidOfficials): string | undefined =>
+  banAt(farm.fireRules, date)?.text ?? official.quoted.find(({ notice }) => notice === 'ban')?.headline
+
+const unknownFire = (farm: Farm, date: Temporal.PlainDate, official: SaidOfficials): SaidFire => {
+  const banText = banTextOf(farm, date, official)
   return {
     level: banText ? 'stop' : 'unknown',
     fromEpochH: Number.NaN,
@@ -264,16 +292,24 @@ function sayHauling(runs: readonly Run[], farm: Farm, date: Temporal.PlainDate):
   }
 }
 
-function sayWeather({ weather, nowEpochH }: ComposeInput): MorningMessage['weather'] {
+function sayWeather({ weather, past, nowEpochH }: ComposeInput): MorningMessage['weather'] {
   const { source, attribution, spread, issuedAtEpochH, remarks } = weather.provenance
   return {
     ageH: Math.max(0, nowEpochH - issuedAtEpochH),
     source,
     attribution,
+    credits: [...new Set([weather, past].map(creditOf))].filter((credit) => credit !== ''),
     spread,
     members: weather.members,
     remarks,
   }
+}
+
+/** A supplier of nothing, such as the one of an empty past, asks for no credit. */
+function creditOf(weather: Weather | undefined): string {
+  if (weather === undefined) return ''
+  const { attribution, licence } = weather.provenance
+  return attribution === '' || licence === '' ? attribution : `${attribution} (${licence})`
 }
 
 function cautionsFor(fire: SaidFire, cutting: boolean): Caution[] {

@@ -5,6 +5,7 @@ import type { Holdback } from '#core/outlook/holdback.ts'
 import type { Waiting } from '#core/planning/plan.ts'
 import type { CropName } from '#core/science/crop.ts'
 import type { Visibility } from '#core/science/dust/sight.ts'
+import type { OfficialNotice } from '#core/science/fire/care.ts'
 
 export interface MorningMessage {
   readonly farmName: string
@@ -25,6 +26,7 @@ export interface MorningMessage {
   readonly dew: SaidDew
   readonly rain: SaidRain
   readonly fire: SaidFire
+  readonly official: SaidOfficials
   readonly dust: SaidDust | undefined
   readonly hauling: SaidHauling | undefined
   readonly changes: readonly SaidChange[]
@@ -99,6 +101,24 @@ export interface SaidFire {
   readonly banText: string | undefined
 }
 
+export interface SaidOfficials {
+  /** The gravest first, few enough to read. */
+  readonly quoted: readonly SaidOfficial[]
+  /** The issuer could not be asked: there may be others. */
+  readonly unread: boolean
+}
+
+/** An official warning in the issuer's own words, which are never altered or translated. */
+export interface SaidOfficial {
+  /** What it means for fire. */
+  readonly notice: OfficialNotice
+  readonly event: string
+  readonly headline: string
+  readonly issuer: string
+  readonly fromEpochH: number
+  readonly untilEpochH: number
+}
+
 export interface SaidDust {
   /** Too little wind to plan by: the cloud hangs. */
   readonly calm: boolean
@@ -152,6 +172,8 @@ export interface SaidWeather {
   readonly ageH: number
   readonly source: string
   readonly attribution: string
+  /** The credit and licence lines of all weather used, as their suppliers ask for them. */
+  readonly credits: readonly string[]
   readonly spread: 'observed' | 'ensemble' | 'grown' | 'single'
   readonly members: number
   readonly remarks: readonly string[]

@@ -58,6 +58,7 @@ function paragraph(line: Line, alarming: boolean, word: string | undefined): str
     case 'work':
       return `<p style="${STYLE.work}">${text}</p>`
     case 'source':
+    case 'credit':
     case 'caution':
       return `<p class="quiet" style="${STYLE.quiet}">${text}</p>`
     default:

@@ -1,5 +1,5 @@
 /** The morning message as lines of plain text, most urgent first. */
-import type { MorningMessage } from './morning.ts'
+import type { MorningMessage, SaidOfficial } from './morning.ts'
 import type { Manner } from './words/format.ts'
 import { wordsOf } from './words/words.ts'
 
@@ -11,11 +11,13 @@ export type LineKind =
   | 'leave'
   | 'weather-today'
   | 'fire'
+  | 'official'
   | 'dust'
   | 'hauling'
   | 'change'
   | 'confidence'
   | 'source'
+  | 'credit'
   | 'caution'
 
 export interface Line {
@@ -50,14 +52,20 @@ export function sayMorning(message: MorningMessage): Line[] {
     say('weather-today', `${words.dew(message.dew, manner)} ${words.rainLine(message.rain, manner)}`)
   }
   say('fire', words.fire(message.fire, manner))
+  for (const said of message.official.quoted) say('official', quoted(said))
+  if (message.official.unread) say('official', words.officialUnread)
   if (message.dust) say('dust', words.dust(message.dust, manner))
   if (message.hauling) say('hauling', words.hauling(message.hauling, manner))
   for (const said of message.changes) say('change', words.change(said, manner))
   if (message.confidence) say('confidence', words.confidence(message.confidence, manner))
   say('source', words.weather(message.weather, manner))
+  if (message.weather.credits.length > 0) say('credit', message.weather.credits.join(' · '))
   say('caution', message.cautions.map(words.caution).join(' '))
   return lines
 }
+
+/** The issuer's own words, unaltered and in its own language. */
+const quoted = ({ headline, issuer }: SaidOfficial): string => `“${headline}”${issuer === '' ? '' : ` (${issuer})`}`
 
 /** Plain text: the headline, then a line each. */
 export const renderText = (message: MorningMessage): string =>

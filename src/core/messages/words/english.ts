@@ -205,6 +205,9 @@ export function fire(said: SaidFire, manner: Manner): string {
   }
 }
 
+/** The words of official warnings themselves are quoted, never put into words here. */
+export const officialUnread: string = 'Official warnings could not be read: look them up before you start.'
+
 const COMPASS = ['north', 'northeast', 'east', 'southeast', 'south', 'southwest', 'west', 'northwest'] as const
 const LINES = ['north-south', 'northeast-southwest', 'east-west', 'northwest-southeast'] as const
 const compass = (deg: number): string => COMPASS[Math.round(deg / 45) % 8]!
@@ -291,6 +294,7 @@ export const labels: Readonly<Record<string, string>> = {
   leave: 'Leave',
   'weather-today': 'Sky',
   fire: 'Fire',
+  official: 'Official',
   dust: 'Dust',
   hauling: 'Hauling',
   change: 'Changed',

@@ -219,6 +219,8 @@ export function fire(said: SaidFire, manner: Manner): string {
   }
 }
 
+export const officialUnread: string = 'No se pudieron leer los avisos oficiales: consúltelos antes de empezar.'
+
 const COMPASS = ['norte', 'noreste', 'este', 'sureste', 'sur', 'suroeste', 'oeste', 'noroeste'] as const
 const LINES = ['norte-sur', 'noreste-suroeste', 'este-oeste', 'noroeste-sureste'] as const
 export const compass = (deg: number): string => COMPASS[Math.round(deg / 45) % 8]!
@@ -317,6 +319,7 @@ export const labels: Readonly<Record<string, string>> = {
   leave: 'Deje',
   'weather-today': 'Cielo',
   fire: 'Fuego',
+  official: 'Oficial',
   dust: 'Polvo',
   hauling: 'Acarreo',
   change: 'Cambió',

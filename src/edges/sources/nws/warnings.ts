@@ -11,18 +11,14 @@ import {
   WARNING_URGENCIES,
   type Warning,
 } from '#work/ports.ts'
+import { inForce } from '#work/warnings.ts'
 import type { NwsAlert } from './schema.ts'
 
-/**
- * @returns what is in force now: real messages, those left out that a later one updates or cancels, and those whose
- * message and event both are over.
- */
+/** @returns what is in force now. */
 export function warningsInForce(alerts: readonly NwsAlert[], nowEpochH: number, told: Told): readonly Warning[] {
-  const warnings = alerts.map((alert) => warningOf(alert, told)).filter(({ status }) => status === 'Actual')
-  const replaced = new Set(warnings.flatMap((warning) => warning.replaces))
-  return warnings.filter(
-    ({ id, messageType, expiresAtEpochH, endsAtEpochH }) =>
-      messageType !== 'Cancel' && !replaced.has(id) && Math.max(expiresAtEpochH, endsAtEpochH ?? 0) > nowEpochH,
+  return inForce(
+    alerts.map((alert) => warningOf(alert, told)),
+    nowEpochH,
   )
 }
 
