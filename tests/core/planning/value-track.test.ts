@@ -84,5 +84,7 @@ describe('the price of waiting', () => {
     const short = atRiskPerHaDay(track({ lossPerDay: 0.02, hours: 72 }))
     expect(short / long).toBeCloseTo(1, 1)
     expect(atRiskPerHaDay(track({ lossPerDay: 0.02, hours: 20 }))).toBe(0)
+    const damp = { lossPerDay: 0.02, moistureWb: () => 14 }
+    expect(atRiskPerHaDay(track({ ...damp, hours: 72 })) / atRiskPerHaDay(track(damp))).toBeCloseTo(1, 1)
   })
 })
