@@ -64,6 +64,7 @@ export function composeMorning(given: ComposeInput): MorningMessage {
   const fire = sayFire(input, span)
   const dust = first && sayDust(first, farm, weather)
   const said = sayWeather(input)
+  const headline: Headline = first ? { kind: 'run', run: sayRun(first) } : standBy(input)
   return {
     farmName: farm.name,
     date,
@@ -71,10 +72,10 @@ export function composeMorning(given: ComposeInput): MorningMessage {
     timeZone: farm.timeZone,
     units: farm.units,
     language: farm.language,
-    headline: first ? { kind: 'run', run: sayRun(first) } : standBy(plan, input.outlooks),
+    headline,
     after: others.slice(0, MOST_THEN).map(sayRun),
     leave: plan.waiting
-      .filter(({ reason }) => reason !== 'later-turn')
+      .filter(({ reason }) => tellsOfField(reason, headline))
       .slice(0, MOST_LEFT)
       .map(sayLeave),
     turns: turnsOf(plan),
@@ -173,10 +174,20 @@ const sayLeave = (waiting: Waiting): SaidLeave => ({
   chance: waiting.next?.chance ?? Number.NaN,
 })
 
-function standBy(plan: DayPlan, outlooks: readonly Outlook[]): Headline {
+/** Is a reason to leave a part worth a line: not what holds all fields alike, nor what the first line says already. */
+function tellsOfField(reason: Waiting['reason'], headline: Headline): boolean {
+  if (reason === 'later-turn' || reason === 'crew-off' || reason === 'dark') return false
+  const tellsMoisture = reason === 'wet-grain' || reason === 'unripe'
+  return tellsMoisture || headline.kind !== 'wait' || headline.reason !== reason
+}
+
+function standBy({ plan, outlooks, farm, date }: ComposeInput): Headline {
   if (plan.waiting.length === 0 && plan.ranking.length === 0) return { kind: 'done' }
   const next = plan.waiting.find((waiting) => waiting.next)
-  const reason = commonReason(plan.waiting)
+  const common = commonReason(plan.waiting)
+  // A crew that goes home in the evening is not off today.
+  const dayOff = farm.outfits.every(({ daysOff }) => daysOff.includes(date.dayOfWeek))
+  const reason = (common === 'crew-off' && !dayOff) || common === 'dark' ? undefined : common
   if (!next?.next || outlooks.length === 0) {
     return { kind: 'wait', nextFieldName: undefined, nextEpochH: Number.NaN, chance: Number.NaN, reason }
   }

@@ -115,6 +115,24 @@ describe('a day without runs', () => {
     expect([hauling, dust, confidence]).toEqual([undefined, undefined, undefined])
   })
 
+  it('leaves out of the lines below what the first one says, and what holds all fields alike', () => {
+    const said = (...reasons: Waiting['reason'][]) =>
+      compose({ plan: planWith({ runs: [], waiting: reasons.map((reason) => waitingFor(reason)) }) }).leave.map(
+        ({ reason }) => reason,
+      )
+    expect(said('buyer-shut', 'buyer-shut', 'soft-ground')).toEqual(['soft-ground'])
+    expect(said('wet-grain', 'wet-grain')).toEqual(['wet-grain', 'wet-grain'])
+    expect(said('crew-off', 'dark')).toEqual([])
+  })
+
+  it('does not call a crew off that has gone home for the night', () => {
+    const waiting = [waitingFor('crew-off'), waitingFor('crew-off')]
+    const on = (date: Temporal.PlainDate) => compose({ plan: planWith({ runs: [], waiting }), date }).headline
+    expect(on(day.date)).toMatchObject({ kind: 'wait', reason: undefined })
+    const sunday = Temporal.PlainDate.from('2010-10-03')
+    expect(on(sunday)).toMatchObject({ kind: 'wait', reason: 'crew-off' })
+  })
+
   it('says nothing of a next window where none is in sight', () => {
     const waiting = [{ ...waitingFor('wet-grain'), next: undefined }]
     expect(compose({ plan: planWith({ runs: [], waiting }) }).headline).toMatchObject({
