@@ -23,6 +23,8 @@ export interface PlanOptions {
   readonly nodes?: number
   /** Changes tried by hand before the solver starts. */
   readonly trials?: number
+  /** Whether each visit is compared with the next best places; true unless told. */
+  readonly explain?: boolean
   readonly signal?: AbortSignal
 }
 
@@ -83,9 +85,10 @@ async function bySolver(
     const { objective, bound, seconds } = solved
     const gap = objective > 0 ? (objective - bound) / objective : 0
     const solution = readSolution(problem, model, extensive, solved.values)
+    const others = options.explain === false ? [] : otherPlaces(recourse, solution.visits)
     return {
       solution,
-      trials: await reckoned(otherPlaces(recourse, solution.visits), model, extensive.model, solver, options.signal),
+      trials: await reckoned(others, model, extensive.model, solver, options.signal),
       status: gap <= relGap * 1.0001 ? 'proven' : 'good',
       loss: objective,
       leastLoss: bound,

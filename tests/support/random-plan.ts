@@ -87,6 +87,7 @@ export function randomPlan({ seed, jobs, days, crews, members }: RandomPlan): Pl
     crews: rates.map((_, c) => ({ id: `crew${c}` })),
     blocks,
     days,
+    dayLength: new Array<number>(days).fill(1),
     members,
     buyers: [{ id: 'elevator', dailyT: crews * 260 }],
     valuePerHa,

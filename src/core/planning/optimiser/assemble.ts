@@ -9,10 +9,10 @@ import { brokenRules } from './check-solution.ts'
 import { smallestClash } from './conflict.ts'
 import { crewDays } from './crew-days.ts'
 import { explainVisits, type Trial } from './explain.ts'
-import { orderVisits } from './order.ts'
+import { backupsFor, orderVisits } from './order.ts'
 import { bestValue } from './problem.ts'
 import { laterCuts, leftAtEnd, meanOfWorst } from './read-week.ts'
-import type { Recourse } from './recourse.ts'
+import type { Recourse, Visits } from './recourse.ts'
 import type { Solution } from './solution.ts'
 import { SHORTEST_RUN_H, timedRuns } from './timed-runs.ts'
 import type { PlanStatus, WeekPlan } from './week-plan.ts'
@@ -83,7 +83,8 @@ export function assembleWeek(
     gap: loss > 0 ? Math.max(0, loss - leastLoss) / loss : 0,
     seconds: found.seconds,
     badLoss: meanOfWorst(found.lossByMember),
-    visits: visits.flatMap((list, c) => list.map((j) => ({ outfitId: p.crews[c]!.id, partKey: p.jobs[j]!.key }))),
+    visits: named(visits),
+    backups: named(backupsFor(recourse, visits)),
     later: laterCuts(farmProblem, found.solution, date),
     left: leftAtEnd(farmProblem, found.solution),
     choices: explainVisits({
@@ -94,6 +95,10 @@ export function assembleWeek(
       atRiskPerHaDay: outlooks.map(({ part }) => riskOf.get(part.key) ?? Number.NaN),
     }),
     conflict,
+  }
+
+  function named(lists: Visits): WeekPlan['visits'] {
+    return lists.flatMap((list, c) => list.map((j) => ({ outfitId: p.crews[c]!.id, partKey: p.jobs[j]!.key })))
   }
 
   function waitingAfter(given: FarmPlanInput, { ranking }: DayPlan, made: DayPlan['runs']): DayPlan['waiting'] {

@@ -6,11 +6,13 @@ import type { OutfitRate } from '#core/planning/capacity/outfit.ts'
 import { termsFor } from '#core/planning/first-plan.ts'
 import { buyerShutsAt, haulEnd } from '#core/planning/haul-end.ts'
 import { moveHours } from '#core/planning/moving.ts'
+import { HOURS_PER_DAY } from '#core/units/time.ts'
 import { blocksFrom, crewSpan, overlapH, type Span } from './blocks.ts'
-import { blockWorth, fitHours, leftWorth, usualFitMoistureWb } from './coefficients.ts'
+import { blockWorth, fitHours, usualFitMoistureWb } from './coefficients.ts'
 import { isFit, typicalCourses } from './fit.ts'
 import { LATE_PER_HA, MOVE_COST_PER_H, type PlanRules, PROMISE_WORTH } from './plan-rules.ts'
-import type { Pin, PlanProblem, ProblemRules } from './problem.ts'
+import type { Block, Pin, PlanProblem, ProblemRules } from './problem.ts'
+import { DAYS_IN_WEEK, daysToRipe, TAIL_WEEKS, USUAL_FIT_H, worthAfter } from './tail.ts'
 
 export interface FarmPlanInput {
   readonly farm: Farm
@@ -26,6 +28,8 @@ export interface FarmPlanInput {
   readonly rules: PlanRules
   readonly days: number
   readonly members: number
+  /** Weeks after the outlook that are reckoned with; TAIL_WEEKS unless told. */
+  readonly tailWeeks?: number
 }
 
 export interface FarmProblem {
@@ -49,12 +53,15 @@ export function buildProblem(input: FarmPlanInput): FarmProblem {
   const outlooks = input.outlooks.filter((outlook) => areaOf(outlook) > SLIVER_HA && termsFor(outlook.part, farm))
   const outfits = farm.outfits
   const lastKnown = outlooks.length > 0 ? Math.min(...outlooks.map((o) => o.startEpochH + o.hours)) : nowEpochH
-  const blocks = blocksFrom(date, input.days, farm.timeZone, nowEpochH, lastKnown)
-  const days = (blocks.at(-1)?.day ?? -1) + 1
+  const seen = blocksFrom(date, input.days, farm.timeZone, nowEpochH, lastKnown)
+  const seenDays = (seen.at(-1)?.day ?? -1) + 1
+  const weeks = input.tailWeeks ?? TAIL_WEEKS
+  const blocks = [...seen, ...tailBlocks(seen.at(-1)?.endEpochH ?? nowEpochH, seenDays, weeks)]
+  const days = seenDays + weeks
   const courses = outlooks.length > 0 ? typicalCourses(outlooks, input.members, HOURS_OF_CHOICE) : []
   const [C, J, B, M] = [outfits.length, outlooks.length, blocks.length, courses.length]
 
-  const dates = Array.from({ length: days }, (_, d) => date.add({ days: d }))
+  const dates = Array.from({ length: seenDays }, (_, d) => date.add({ days: d }))
   const spans = outfits.map((outfit) => dates.map((day) => spanFromNow(outfit, day, farm.timeZone, nowEpochH)))
   const rates = outfits.flatMap((outfit) =>
     outlooks.map((outlook) => input.rateOf(outfit, outlook.part, likelyMoistureWb(outlook))),
@@ -65,8 +72,13 @@ export function buildProblem(input: FarmPlanInput): FarmProblem {
   for (const [j, outlook] of outlooks.entries()) {
     const terms = termsFor(outlook.part, farm)!
     const laterWb = usualFitMoistureWb(outlook, courses)
-    for (const [m, course] of courses.entries()) leftPerHa[j * M + m] = leftWorth(outlook, terms, course, laterWb)
-    for (const [b, block] of blocks.entries()) {
+    const after = (days: number) => worthAfter(outlook, terms, courses, laterWb, days)
+    leftPerHa.fill(after((weeks + 1) * DAYS_IN_WEEK), j * M, (j + 1) * M)
+    for (let week = 0; week < weeks; week++) {
+      const at = (j * B + seen.length + week) * M
+      valuePerHa.fill(after((week + 0.5) * DAYS_IN_WEEK), at, at + M)
+    }
+    for (const [b, block] of seen.entries()) {
       const out = spans.flatMap((byDay) => byDay[block.day] ?? [])
       for (const [m, course] of courses.entries()) {
         valuePerHa[(j * B + b) * M + m] = blockWorth(outlook, terms, course, block, out)
@@ -84,7 +96,8 @@ export function buildProblem(input: FarmPlanInput): FarmProblem {
     }
   }
   toMeans(valuePerHa, M)
-  toMeans(leftPerHa, M)
+  const openH = openHours(outlooks, courses, blocks, seen.length, spans, rates)
+  fillTail(outlooks, fitH, openH, { crews: C, blocks, seen: seen.length, members: M, days: seenDays, rates })
   const problem: PlanProblem = {
     jobs: outlooks.map((outlook) => ({
       key: outlook.part.key,
@@ -97,15 +110,17 @@ export function buildProblem(input: FarmPlanInput): FarmProblem {
     crews: outfits.map(({ id }) => ({ id })),
     blocks,
     days,
+    dayLength: Array.from({ length: days }, (_, d) => (d < seenDays ? 1 : DAYS_IN_WEEK)),
     members: M,
     buyers: farm.buyers.map(({ id, dailyT }) => ({ id, dailyT: dailyT ?? Number.POSITIVE_INFINITY })),
     valuePerHa,
     leftPerHa,
     fitH,
-    openH: openHours(outlooks, courses, blocks, spans, rates),
+    openH,
     crewH: Float32Array.from({ length: C * B }, (_, i) => {
       const block = blocks[i % B]!
       const span = spans[Math.floor(i / B)]![block.day]
+      if (block.day >= seenDays) return openH[i * M] ?? 0
       return span ? overlapH(span, block.startEpochH, block.endEpochH) : 0
     }),
     haPerH: Float64Array.from(rates, (rate) => (rate && rate.haPerH > 0 ? rate.haPerH : 0)),
@@ -116,7 +131,7 @@ export function buildProblem(input: FarmPlanInput): FarmProblem {
     moveH: Float64Array.from({ length: J * J }, (_, i) =>
       moveHours(outlooks[Math.floor(i / J)]!.part, outlooks[i % J]!.part),
     ),
-    rules: numbered(rules, outlooks, outfits, dates, areaOf),
+    rules: numbered(rules, outlooks, outfits, dates, days, areaOf),
   }
   return { problem, outlooks, outfits, rates, courses }
 }
@@ -153,6 +168,7 @@ function openHours(
   outlooks: readonly Outlook[],
   courses: readonly number[],
   blocks: PlanProblem['blocks'],
+  seen: number,
   spans: readonly (readonly (Span | undefined)[])[],
   rates: FarmProblem['rates'],
 ): Float32Array {
@@ -163,7 +179,7 @@ function openHours(
     if (able.length === 0) continue
     const { startEpochH, hours } = able[0]!
     for (const [m, course] of courses.entries()) {
-      for (const [b, block] of blocks.entries()) {
+      for (const [b, block] of blocks.slice(0, seen).entries()) {
         const span = byDay[block.day]
         if (!span) continue
         const from = Math.max(0, Math.floor(block.startEpochH - startEpochH))
@@ -183,23 +199,67 @@ function openHours(
   return openH
 }
 
+function tailBlocks(fromEpochH: number, firstDay: number, weeks: number): Block[] {
+  const weekH = DAYS_IN_WEEK * HOURS_PER_DAY
+  return Array.from({ length: weeks }, (_, week) => ({
+    day: firstDay + week,
+    startEpochH: fromEpochH + week * weekH,
+    endEpochH: fromEpochH + (week + 1) * weekH,
+  }))
+}
+
+interface Tail {
+  readonly crews: number
+  readonly blocks: readonly Block[]
+  /** Blocks, and days, that the outlook sees. */
+  readonly seen: number
+  readonly days: number
+  readonly members: number
+  readonly rates: FarmProblem['rates']
+}
+
+/** Hours of the weeks beyond the outlook: those of its own days, from the first on which a part is fit. */
+function fillTail(outlooks: readonly Outlook[], fitH: Float32Array, openH: Float32Array, tail: Tail): void {
+  const { crews, blocks, seen, members: M, days, rates } = tail
+  const [J, B] = [outlooks.length, blocks.length]
+  for (let c = 0; c < crews; c++) {
+    for (const [j, outlook] of outlooks.entries()) {
+      if (!rates[c * J + j]) continue
+      const base = (c * J + j) * B * M
+      const perDay = new Float64Array(days)
+      for (let i = 0; i < seen * M; i++) perDay[blocks[Math.floor(i / M)]!.day]! += fitH[base + i]! / M
+      const first = perDay.findIndex((hours) => hours > 0)
+      const fit = first < 0 ? USUAL_FIT_H : perDay.slice(first).reduce((sum, hours) => sum + hours, 0) / (days - first)
+      const ripeIn = first < 0 ? daysToRipe(outlook) : 0
+      for (let week = 0; week < B - seen; week++) {
+        const fitDays = Math.min(DAYS_IN_WEEK, Math.max(0, (week + 1) * DAYS_IN_WEEK - ripeIn))
+        const at = base + (seen + week) * M
+        fitH.fill(fit * fitDays, at, at + M)
+        const open = (c * B + seen + week) * M
+        openH.fill(Math.max(openH[open]!, fit * fitDays), open, open + M)
+      }
+    }
+  }
+}
+
 function numbered(
   rules: PlanRules,
   outlooks: readonly Outlook[],
   outfits: readonly Outfit[],
   dates: readonly Temporal.PlainDate[],
+  days: number,
   areaOf: (outlook: Outlook) => number,
 ): ProblemRules {
   const jobOf = (key: string) => outlooks.findIndex(({ part }) => part.key === key)
   const crewOf = (id: string) => outfits.findIndex((outfit) => outfit.id === id)
   const dayOf = (date: Temporal.PlainDate) => dates.findIndex((day) => day.equals(date))
-  const keptOff = new Uint8Array(outlooks.length * dates.length)
+  const keptOff = new Uint8Array(outlooks.length * days)
   for (const { partKey, from, to } of rules.keepOffs) {
     const job = jobOf(partKey)
     if (job < 0) continue
     for (const [day, date] of dates.entries()) {
       const inside = Temporal.PlainDate.compare(from, date) <= 0 && Temporal.PlainDate.compare(date, to) <= 0
-      if (inside) keptOff[job * dates.length + day] = 1
+      if (inside) keptOff[job * days + day] = 1
     }
   }
   const pins = rules.pins.flatMap((pin): Pin[] => {

@@ -123,7 +123,7 @@ function checkMember(
     if (hours > out + SLACK) broken.push({ rule: 'day-hours', crew, member, overH: hours - out })
   }
   for (const { buyer, day, t } of buyerT.values()) {
-    const overT = t - p.buyers[buyer]!.dailyT
+    const overT = t - p.buyers[buyer]!.dailyT * p.dayLength[day]!
     if (overT > SLACK) broken.push({ rule: 'buyer-full', buyer, member, day, overT })
   }
   return broken

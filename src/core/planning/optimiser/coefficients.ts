@@ -3,15 +3,9 @@ import type { Outlook } from '#core/outlook/outlook.ts'
 import { headerLossFraction } from '#core/science/loss/header.ts'
 import type { PaymentTerms } from '#core/science/money/terms.ts'
 import { valuePerHa } from '#core/science/money/value.ts'
-import { HOURS_PER_DAY } from '#core/units/time.ts'
 import { overlapH, type Span } from './blocks.ts'
 import { isFit } from './fit.ts'
 import type { Block } from './problem.ts'
-
-/** Days that what is left at the end waits on average before it is cut: about one round of the fields (no source). */
-const TAIL_DAYS = 5
-/** The pace of loss is read from this long before the end [d]. */
-const PACE_DAYS = 3
 
 /** Money for a hectare cut in an hour of a course [money/ha]. */
 export function worthAt(outlook: Outlook, terms: PaymentTerms, course: number, hour: number): number {
@@ -80,27 +74,6 @@ export function usualFitMoistureWb(outlook: Outlook, courses: readonly number[])
     }
   }
   return count > 0 ? sum / count : outlook.part.field.band.highWb
-}
-
-/**
- * Money for a hectare that is still standing when the outlook ends [money/ha]: cut a round later at its usual moisture and
- * with what falls until then.
- */
-export function leftWorth(outlook: Outlook, terms: PaymentTerms, course: number, moistureWb: number): number {
-  const { hours, part } = outlook
-  const { crop, usualYieldTHa } = part.field
-  const base = course * hours
-  const before = Math.max(0, hours - 1 - PACE_DAYS * HOURS_PER_DAY)
-  const last = outlook.standingLoss[base + hours - 1]!
-  const pace = (last - outlook.standingLoss[base + before]!) / ((hours - 1 - before) / HOURS_PER_DAY || 1)
-  const { refuseAboveWb: _, ...willing } = terms
-  return valuePerHa({
-    usualYieldTHa,
-    terms: willing,
-    moistureWb,
-    standingLoss: Math.min(1, last + pace * TAIL_DAYS),
-    headerLoss: headerLossFraction(crop, moistureWb),
-  })
 }
 
 function* hoursOf(outlook: Outlook, block: Block): Generator<number> {

@@ -168,7 +168,7 @@ function memberModel(
     const buyer = p.buyers[Math.floor(key / p.days)]!
     builder.addRow(
       NONE,
-      buyer.dailyT,
+      buyer.dailyT * p.dayLength[key % p.days]!,
       cols,
       cols.map((col) => p.jobs[cutOf(col).job]!.tPerHa),
     )

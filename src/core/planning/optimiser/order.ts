@@ -3,6 +3,7 @@
  * of it is better left out, is tried by living the day in every member.
  */
 import { type CrewDay, liveDay } from './by-the-hour.ts'
+import { canVisit, visitMoveH } from './moves.ts'
 import type { PlanProblem } from './problem.ts'
 import type { Recourse, Visits } from './recourse.ts'
 import { searchLists } from './search.ts'
@@ -43,3 +44,16 @@ export const dayStock = (p: PlanProblem) => ({
   leftHa: Float64Array.from(p.jobs, ({ areaHa }) => areaHa),
   buyerT: Float64Array.from(p.buyers, ({ dailyT }) => dailyT),
 })
+
+/** Jobs outside the lists in which an hour of a crew today saves more than the move costs, most first. */
+export function backupsFor(recourse: Recourse, visits: Visits): Visits {
+  const p = recourse.problem
+  return p.crews.map((_, c) =>
+    [...p.jobs.keys()]
+      .filter((j) => !visits[c]!.includes(j) && canVisit(p, c, j))
+      .map((j) => ({ j, saves: recourse.urgencyToday(c, j), road: visitMoveH(p, recourse.usualMoveH, c, j) }))
+      .filter(({ saves, road }) => saves > road * p.rules.moveCostPerH)
+      .sort((a, b) => b.saves - a.saves || a.j - b.j)
+      .map(({ j }) => j),
+  )
+}

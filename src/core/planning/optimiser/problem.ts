@@ -12,6 +12,8 @@ export interface PlanProblem {
   /** In order of time. */
   readonly blocks: readonly Block[]
   readonly days: number
+  /** How many days each day stands for: 1, or the days of a week beyond the outlook. */
+  readonly dayLength: readonly number[]
   /** Courses of the weather, equally likely. */
   readonly members: number
   readonly buyers: readonly PlanBuyer[]

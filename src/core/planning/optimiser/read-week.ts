@@ -24,7 +24,7 @@ export function laterCuts(
   }
   return p.jobs.flatMap(({ key }, j) =>
     Array.from({ length: p.days }, (_, day) => day)
-      .filter((day) => count[j * p.days + day]! > 0)
+      .filter((day) => count[j * p.days + day]! > 0 && p.dayLength[day] === 1)
       .map((day) => ({
         date: date.add({ days: day }),
         partKey: key,
@@ -39,7 +39,9 @@ export function leftAtEnd({ problem: p }: FarmProblem, { cuts }: Solution): Week
     let mean = 0
     let chance = 0
     for (const list of cuts) {
-      const left = areaHa - list.reduce((sum, { job, ha }) => (job === j ? sum + ha : sum), 0)
+      const seen = ({ job, block }: { job: number; block: number }) =>
+        job === j && p.dayLength[p.blocks[block]!.day] === 1
+      const left = areaHa - list.reduce((sum, cut) => (seen(cut) ? sum + cut.ha : sum), 0)
       mean += Math.max(0, left) / p.members
       if (left > SLIVER_HA) chance += 1 / p.members
     }

@@ -201,7 +201,8 @@ export class Recourse {
     const { buyer, tPerHa, whole } = p.jobs[job]!
     const { day } = p.blocks[shift.block]!
     const key = buyer * p.days + day
-    const takes = buyer < 0 ? Number.POSITIVE_INFINITY : (stock.buyerT.get(key) ?? p.buyers[buyer]!.dailyT)
+    const takes =
+      buyer < 0 ? Number.POSITIVE_INFINITY : (stock.buyerT.get(key) ?? p.buyers[buyer]!.dailyT * p.dayLength[day]!)
     const left = stock.leftHa[job]!
     const ha = Math.min(shift.mostHa[k]!, left, freeH / shift.hoursPerHa[k]!, takes / tPerHa)
     if (ha <= NOTHING || (whole && day === 0 && ha < left - NOTHING)) return 0

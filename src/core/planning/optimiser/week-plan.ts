@@ -21,13 +21,20 @@ export interface WeekPlan {
   /** Mean loss of the worst fifth of the members [money]. */
   readonly badLoss: number
   /** Who goes where today, in order. */
-  readonly visits: readonly { readonly outfitId: string; readonly partKey: string }[]
+  readonly visits: readonly OutfitVisit[]
+  /** Where each outfit goes when its visits are done or not fit after all, in order. */
+  readonly backups: readonly OutfitVisit[]
   readonly later: readonly LaterCut[]
   /** What is likely to be still standing when the outlook ends, by part. */
   readonly left: readonly { readonly partKey: string; readonly meanHa: number; readonly chance: number }[]
   readonly choices: readonly Choice[]
   /** Pins that cannot all be kept, smallest set; empty when they can. */
   readonly conflict: readonly PinConflict[]
+}
+
+export interface OutfitVisit {
+  readonly outfitId: string
+  readonly partKey: string
 }
 
 /** What is likely to be cut of a part on a day, today included. */

@@ -31,6 +31,7 @@ function assignmentAsHarvest(): PlanProblem {
     crews: capacity.map((_, c) => ({ id: `agent${c}` })),
     blocks: [{ day: 0, startEpochH: 0, endEpochH: 40 }],
     days: 1,
+    dayLength: [1],
     members: 1,
     buyers: [],
     valuePerHa: new Float64Array(jobs).fill(most),

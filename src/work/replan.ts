@@ -1,0 +1,87 @@
+/** The planner's loop: change something, get the new plan and the difference; ask what a pin or one more of something is worth. */
+import type { FarmPlanInput } from '#core/planning/optimiser/build-problem.ts'
+import { buildProblem } from '#core/planning/optimiser/build-problem.ts'
+import { applyChanges, differenceOf, type PlanChange, type PlanDifference } from '#core/planning/optimiser/changes.ts'
+import { relaxed } from '#core/planning/optimiser/linear/linear-model.ts'
+import { extensiveForm } from '#core/planning/optimiser/linear/two-stage.ts'
+import { planModel } from '#core/planning/optimiser/model.ts'
+import { bestValue } from '#core/planning/optimiser/problem.ts'
+import type { WeekPlan } from '#core/planning/optimiser/week-plan.ts'
+import { type PlanOptions, planWeek } from './plan-week.ts'
+import type { Solver } from './solver-port.ts'
+
+export interface Replanned {
+  readonly plan: WeekPlan
+  readonly difference: PlanDifference
+  readonly input: FarmPlanInput
+}
+
+/** @param rateIn what outfits do on a farm: the changed farm has other outfits. */
+export async function replan(
+  input: FarmPlanInput,
+  before: WeekPlan,
+  changes: readonly PlanChange[],
+  rateIn: (farm: FarmPlanInput['farm']) => FarmPlanInput['rateOf'],
+  solver: Solver | undefined,
+  options: PlanOptions = {},
+): Promise<Replanned> {
+  const changed = applyChanges(input, changes)
+  const next = { ...input, ...changed, rateOf: rateIn(changed.farm) }
+  const plan = await planWeek(next, solver, options)
+  return { plan, difference: differenceOf(before, plan), input: next }
+}
+
+/** What the pins cost against the plan that is free of them [money]; 0 without pins. */
+export async function costOfPins(
+  input: FarmPlanInput,
+  plan: WeekPlan,
+  solver: Solver | undefined,
+  options: PlanOptions = {},
+): Promise<number> {
+  if (input.rules.pins.length === 0) return 0
+  const free = await planWeek({ ...input, rules: { ...input.rules, pins: [] } }, solver, options)
+  return Math.max(0, free.value - plan.value)
+}
+
+export interface MoreWorth {
+  readonly outfitId: string
+  readonly what: 'hour' | 'cart' | 'truck'
+  /** What the outlook's days would bring more [money]. */
+  readonly money: number
+}
+
+const MINUTES_PER_HOUR = 60
+const MINUTES_PER_DAY = 1440
+
+/** What one more hour a day, cart or truck of an outfit would bring, each alone: difference of two linear optima. */
+export async function worthOfMore(
+  input: FarmPlanInput,
+  rateIn: (farm: FarmPlanInput['farm']) => FarmPlanInput['rateOf'],
+  solver: Solver,
+  signal?: AbortSignal,
+): Promise<MoreWorth[]> {
+  const base = await linearValue(input, solver, signal)
+  const out: MoreWorth[] = []
+  for (const { id: outfitId, carts, trucks, crewHours } of input.farm.outfits) {
+    const { startMinute } = crewHours
+    const endMinute = Math.min(MINUTES_PER_DAY, crewHours.endMinute + MINUTES_PER_HOUR)
+    const cart = carts.at(-1)
+    const truck = trucks.at(-1)
+    const options: [MoreWorth['what'], PlanChange][] = [['hour', { kind: 'hours', outfitId, startMinute, endMinute }]]
+    if (cart) options.push(['cart', { kind: 'add-cart', outfitId, cart }])
+    if (truck) options.push(['truck', { kind: 'add-truck', outfitId, truck }])
+    for (const [what, change] of options) {
+      const changed = applyChanges(input, [change])
+      const value = await linearValue({ ...input, ...changed, rateOf: rateIn(changed.farm) }, solver, signal)
+      out.push({ outfitId, what, money: Math.max(0, value - base) })
+    }
+  }
+  return out.sort((a, b) => b.money - a.money)
+}
+
+async function linearValue(input: FarmPlanInput, solver: Solver, signal: AbortSignal | undefined): Promise<number> {
+  const { problem } = buildProblem(input)
+  const { model } = extensiveForm(planModel(problem).stages)
+  const { objective } = await solver.solve(relaxed(model), signal ? { signal } : {})
+  return bestValue(problem) - objective
+}

@@ -1,0 +1,161 @@
+/** Who decides, each morning, in which order an outfit goes to the parts. All live the day by the same rules afterwards. */
+import type { Farm } from '#core/farm/farm.ts'
+import type { FieldPart } from '#core/field/parts.ts'
+import type { Outlook } from '#core/outlook/outlook.ts'
+import { firstPlan } from '#core/planning/first-plan.ts'
+import { moveHours } from '#core/planning/moving.ts'
+import type { FarmPlanInput } from '#core/planning/optimiser/build-problem.ts'
+import { NO_RULES } from '#core/planning/optimiser/plan-rules.ts'
+import { rateIn } from '#core/planning/optimiser/rate-in.ts'
+import { medianAt } from '#core/planning/run.ts'
+import { epochHoursAtMinute } from '#core/units/time.ts'
+import { planWeek } from '#work/plan-week.ts'
+import type { Solver } from '#work/solver-port.ts'
+
+export interface Morning {
+  readonly farm: Farm
+  readonly date: Temporal.PlainDate
+  readonly nowEpochH: number
+  /** What is known of the parts still standing. */
+  readonly outlooks: readonly Outlook[]
+  /** By part key [ha]. */
+  readonly standingHa: ReadonlyMap<string, number>
+  /** Where each outfit stands, by its id. */
+  readonly at: ReadonlyMap<string, FieldPart>
+  /** When each part is expected to be mature, by key, hours since the epoch. */
+  readonly matureEpochH: ReadonlyMap<string, number>
+}
+
+/** Part keys in their order, by outfit id. */
+export type Orders = ReadonlyMap<string, readonly string[]>
+
+export interface Policy {
+  readonly name: string
+  /** One of the rules that a farm can follow by head. */
+  readonly simple: boolean
+  readonly orders: (morning: Morning) => Orders | Promise<Orders>
+}
+
+export const SIMPLE_POLICIES: readonly Policy[] = [
+  sameForAll(
+    'ripest first',
+    ({ matureEpochH }) =>
+      ({ part }) =>
+        matureEpochH.get(part.key)!,
+  ),
+  sameForAll('driest first', ({ date, farm }) => {
+    const afternoon = epochHoursAtMinute(date, 15 * 60, farm.timeZone)
+    return (outlook) => medianAt(outlook, afternoon)
+  }),
+  {
+    name: 'nearest first',
+    simple: true,
+    orders: ({ farm, outlooks, at }) =>
+      new Map(
+        farm.outfits.map(({ id }) => {
+          const from = at.get(id) ?? atHome(farm)
+          return [id, keysBy(outlooks, ({ part }) => moveHours(from, part))]
+        }),
+      ),
+  },
+  sameForAll(
+    'fixed order',
+    ({ farm }) =>
+      ({ part }) =>
+        farm.fields.findIndex(({ id }) => id === part.field.id),
+  ),
+  {
+    name: 'greedy by dollars',
+    simple: true,
+    orders: (morning) => {
+      const plan = firstPlan(inputOf(morning))
+      const ranked = plan.ranking.map(({ part }) => part.key)
+      return new Map(
+        morning.farm.outfits.map(({ id }) => {
+          const runs = plan.runs.filter(({ outfitId }) => outfitId === id).map(({ part }) => part.key)
+          return [id, [...new Set([...runs, ...ranked])]]
+        }),
+      )
+    },
+  },
+]
+
+function sameForAll(name: string, rankIn: (morning: Morning) => (outlook: Outlook) => number): Policy {
+  return {
+    name,
+    simple: true,
+    orders: (morning) => {
+      const keys = keysBy(morning.outlooks, rankIn(morning))
+      return new Map(morning.farm.outfits.map(({ id }) => [id, keys]))
+    },
+  }
+}
+
+const keysBy = (outlooks: readonly Outlook[], rank: (outlook: Outlook) => number): string[] =>
+  outlooks
+    .map((outlook, place) => ({ key: outlook.part.key, rank: rank(outlook), place }))
+    .sort((a, b) => a.rank - b.rank || a.place - b.place)
+    .map(({ key }) => key)
+
+/** Before the first field an outfit stands at the yard: a part of no field, where the farm is. */
+function atHome(farm: Farm): FieldPart {
+  const { latDeg, lonDeg } = farm.home
+  return { key: '', field: { ...farm.fields[0]!, id: '', centre: { latDeg, lonDeg } }, areaHa: 0 }
+}
+
+const MEMBERS = 15
+const DAYS = 10
+const WHOLE_SEASON_DAYS = 100
+
+/** This planner: its visits, then its backups. */
+export const plannerPolicy = (solver: Solver | undefined): Policy => ({
+  name: 'this planner',
+  simple: false,
+  orders: (morning) => planned(morning, solver, MEMBERS, DAYS, undefined),
+})
+
+/** The same planner with the true weather and state of every part before it, to the end of the season. */
+export const foresightPolicy = (solver: Solver | undefined): Policy => ({
+  name: 'perfect foresight',
+  simple: false,
+  orders: (morning) => planned(morning, solver, 1, WHOLE_SEASON_DAYS, 0),
+})
+
+async function planned(
+  morning: Morning,
+  solver: Solver | undefined,
+  members: number,
+  days: number,
+  tailWeeks: number | undefined,
+): Promise<Orders> {
+  const plan = await planWeek(
+    { ...inputOf(morning), members, days, ...(tailWeeks === undefined ? {} : { tailWeeks }) },
+    solver,
+    {
+      trials: 300,
+      nodes: 60,
+      explain: false,
+    },
+  )
+  return new Map(
+    morning.farm.outfits.map(({ id }) => [
+      id,
+      [...plan.visits, ...plan.backups].filter(({ outfitId }) => outfitId === id).map(({ partKey }) => partKey),
+    ]),
+  )
+}
+
+export function inputOf({ farm, date, nowEpochH, outlooks, standingHa, at }: Morning): FarmPlanInput {
+  return {
+    farm,
+    outlooks,
+    date,
+    nowEpochH,
+    standingHa,
+    at,
+    rateOf: rateIn(farm),
+    rules: { ...NO_RULES, outfitsPerField: 1 },
+    days: DAYS,
+    members: MEMBERS,
+  }
+}

@@ -1,0 +1,146 @@
+/**
+ * Replays whole harvests on the 28 autumns and writes the comparison into docs/results.md:
+ * node tests/bench/plan-replay.ts [--years 1996-2023] [--no-write]
+ */
+import { existsSync, readFileSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { parseArgs } from 'node:util'
+import type { Farm, Field } from '#core/farm/farm.ts'
+import { fillGaps } from '#core/field/gaps.ts'
+import { buildProblem } from '#core/planning/optimiser/build-problem.ts'
+import { epochHoursAtMinute } from '#core/units/time.ts'
+import type { Weather } from '#core/units/weather.ts'
+import { loadFarm } from '#edges/config/load.ts'
+import { createHighsSolver } from '#edges/solver/highs-solver.ts'
+import { champaignAutumn } from '#tests/support/champaign.ts'
+import { compare, comparisonMarkdown, comparisonSvg, type Year } from '#work/replay/compare.ts'
+import { foresightPolicy, inputOf, plannerPolicy, SIMPLE_POLICIES } from '#work/replay/policies.ts'
+import { runSeason, seasonBound } from '#work/replay/run-season.ts'
+import { makeSeason, type Season } from '#work/replay/season.ts'
+
+const DOCS = join(import.meta.dirname, '../../docs')
+const DEMO_FARM = join(import.meta.dirname, '../../config/demo/farm.yaml')
+const { values } = parseArgs({
+  options: {
+    years: { type: 'string', default: '1996-2023' },
+    'no-write': { type: 'boolean', default: false },
+    json: { type: 'string' },
+  },
+})
+const [firstYear = 1996, lastYear = firstYear] = values.years.split('-').map(Number)
+const years = Array.from({ length: lastYear - firstYear + 1 }, (_, k) => firstYear + k)
+
+/** Capacity over what a good year needs. */
+const TIGHT = 1.2
+/** Yardstick of a good year: hours fit for beans up to the end of October that three years of four do not reach. */
+const GOOD_YEAR_SHARE = 0.75
+
+const { farm: demo } = await loadFarm(DEMO_FARM)
+
+/** The demo farm planted in a year, with two outfits that get this share of their speed out of the demo's combines. */
+function farmOf(year: number, speed: number): Farm {
+  const [outfit] = demo.outfits
+  const halves = [outfit!.combines.slice(0, 1), outfit!.combines.slice(-1)].map((combines, k) => ({
+    ...outfit!,
+    id: `outfit-${k + 1}`,
+    name: `Outfit ${k + 1}`,
+    combines: combines.map((combine) => ({
+      ...combine,
+      heads: combine.heads.map((head) => ({ ...head, speedMs: head.speedMs * speed })),
+    })),
+    carts: outfit!.carts.slice(k, k + 1),
+    trucks: outfit!.trucks.slice(k * 3, k * 3 + 3),
+  }))
+  const planted = (field: Field): Field => {
+    const { maturitySeenOn: _, cutOn: __, ...rest } = field
+    return { ...rest, plantedOn: field.plantedOn.add({ years: year - 2010 }) }
+  }
+  const fields = demo.fields.filter(({ crop, followsWheat }) => crop !== 'wheat-soft' && !followsWheat).map(planted)
+  return { ...demo, fields, outfits: halves }
+}
+
+const seasons = new Map<number, Season>()
+const weatherOf = (year: number): Weather => fillGaps(champaignAutumn(year)).weather
+function seasonOf(year: number, speed: number): Season {
+  const firstDay = Temporal.PlainDate.from({ year, month: 9, day: 5 })
+  return makeSeason({ farm: farmOf(year, speed), weather: weatherOf(year), firstDay, seed: year })
+}
+
+/** Hours in which any beans can be cut, and what an hour of all crews does at full speed. */
+function hoursToCut(year: number): { hours: number; haPerH: number; areaHa: number } {
+  const season = seasonOf(year, 1)
+  const { farm, truth, firstDay, matureEpochH } = season
+  const nowEpochH = Math.ceil(epochHoursAtMinute(firstDay, 0, farm.timeZone))
+  const none = new Map<string, never>()
+  const beans = truth.filter(({ part }) => part.field.crop === 'soybean')
+  const all = { farm, date: firstDay, nowEpochH, outlooks: truth, standingHa: none, at: none, matureEpochH }
+  const toEnd = { days: 57, members: 1, tailWeeks: 0 }
+  const { problem } = buildProblem({ ...inputOf(all), ...toEnd })
+  const ofBeans = buildProblem({ ...inputOf({ ...all, outlooks: beans }), ...toEnd }).problem
+  const hours = ofBeans.blocks.reduce((sum, _, b) => sum + ofBeans.openH[b]!, 0)
+  const areaHa = problem.jobs.reduce((sum, job) => sum + job.areaHa, 0)
+  const haPerH = problem.crews.reduce((sum, _, c) => {
+    const rates = problem.jobs.map((_, j) => problem.haPerH[c * problem.jobs.length + j]!).filter((rate) => rate > 0)
+    return sum + rates.reduce((total, rate) => total + rate, 0) / rates.length
+  }, 0)
+  return { hours, haPerH, areaHa }
+}
+
+const each = Array.from({ length: 28 }, (_, k) => hoursToCut(1996 + k))
+const goodHours = each.map(({ hours }) => hours).sort((a, b) => a - b)[Math.floor(GOOD_YEAR_SHARE * each.length)]!
+const { areaHa, haPerH } = each[0]!
+const speed = (TIGHT * areaHa) / (goodHours * haPerH)
+console.error(
+  `good year: ${goodHours.toFixed(0)} h; ${areaHa.toFixed(0)} ha; full speed ${haPerH.toFixed(1)} ha/h; speed share ${speed.toFixed(2)}`,
+)
+
+const solver = createHighsSolver()
+const planner = plannerPolicy(solver)
+const foresight = foresightPolicy(solver)
+const done: Year[] = []
+for (const year of years) {
+  const begun = performance.now()
+  const season = seasonOf(year, speed)
+  seasons.clear()
+  const results = await runSeason(season, [...SIMPLE_POLICIES, planner, foresight], new Set([foresight.name]))
+  const bound = await seasonBound(season, solver)
+  done.push({ year, results, bound })
+  const line = results.map(
+    ({ policy, money, leftHa }) =>
+      `${policy} ${(money / 1000).toFixed(1)}${leftHa > 3 ? ` (${leftHa.toFixed(0)} ha left)` : ''}`,
+  )
+  console.error(
+    `${year} [${((performance.now() - begun) / 1000).toFixed(0)} s]: ${line.join(', ')}, bound ${(bound / 1000).toFixed(1)}`,
+  )
+}
+await solver.close()
+
+const comparison = compare(done, planner.name, foresight.name)
+const first = done[0]!.year
+const remarks = [
+  `${done.length} autumns from ${first} to ${done.at(-1)!.year} (hourly weather near Champaign, Illinois; rain by the day, put into hours by a rule), ` +
+    `the demo farm without its wheat and what follows it, two outfits slowed so that they can cut 1.2 times what a good year needs.`,
+  'Every policy lives the same days with the same machines; each morning it sees the same forecast, made from the weather',
+  'to come by errors that grow with the lead, and the same readings of the afternoon before. Fire stops are left out: the',
+  'record has no gusts. What is left standing counts as cut a round later, with what falls until then.',
+]
+const markdown = comparisonMarkdown(done, comparison, remarks)
+if (values.json) {
+  writeFileSync(values.json, JSON.stringify(done))
+}
+if (values['no-write']) console.log(markdown)
+else {
+  const file = join(DOCS, 'results.md')
+  const [open, close] = ['<!-- replay -->', '<!-- /replay -->']
+  const heading = '## Replay of whole harvests'
+  const section = `${open}\n${heading}\n\n${markdown}\n![Money short of perfect foresight](pictures/replay.svg)\n${close}`
+  const before = existsSync(file) ? readFileSync(file, 'utf8') : '# Results\n\n'
+  const from = before.indexOf(open)
+  const to = before.indexOf(close)
+  const after =
+    from >= 0 && to > from
+      ? before.slice(0, from) + section + before.slice(to + close.length)
+      : `${before.trimEnd()}\n\n${section}\n`
+  writeFileSync(file, after)
+  writeFileSync(join(DOCS, 'pictures', 'replay.svg'), comparisonSvg(done, comparison))
+}
