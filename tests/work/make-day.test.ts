@@ -148,6 +148,37 @@ describe('weather with holes', () => {
   })
 })
 
+describe('farms unlike the demo', () => {
+  const outfit = () => demo.farm.outfits[0]!
+  const changed = (more: Partial<Demo['farm']>) => ({ ...demo, farm: { ...demo.farm, ...more } })
+
+  it('an outfit without carts, two outfits, none at all: a message without a wrong number', () => {
+    const [half, rest] = [outfit().combines.slice(0, 3), outfit().combines.slice(3)]
+    for (const outfits of [
+      [{ ...outfit(), carts: [] }],
+      [
+        { ...outfit(), combines: half },
+        { ...outfit(), id: 'second', combines: rest, crewHours: { startMinute: 600, endMinute: 1440 } },
+      ],
+      [],
+    ]) {
+      checkDay(demoDay(changed({ outfits }), DEMO_NOW))
+    }
+  })
+
+  it('a ban of the day stops every run, and is the first thing said of fire', () => {
+    const ban = {
+      from: Temporal.PlainDate.from('2010-09-30'),
+      to: Temporal.PlainDate.from('2010-09-30'),
+      text: 'County burn ban',
+    }
+    const day = demoDay(changed({ fireRules: { ...demo.farm.fireRules, bans: [ban] } }), DEMO_NOW)
+    checkDay(day)
+    expect(day.plan.runs).toEqual([])
+    expect(renderText(day.message)).toContain('FIRE STOP: County burn ban')
+  })
+})
+
 describe('a farm that is done', () => {
   it('says so, whether the farm file or the cuts tell it', () => {
     const cutOn = Temporal.PlainDate.from('2010-09-29')

@@ -293,7 +293,8 @@ function sayHauling(runs: readonly Run[], farm: Farm, date: Temporal.PlainDate):
   const buyer = farm.buyers.find(({ id }) => id === run.part.field.buyerId)
   if (!outfit) return undefined
   return {
-    cartsNeeded: run.cartsNeeded,
+    // Combines of an outfit without carts drive to the trucks: none is needed.
+    cartsNeeded: outfit.carts.length > 0 ? run.cartsNeeded : 0,
     cartsThere: outfit.carts.length,
     trucksNeeded: run.trucksNeeded,
     trucksThere: outfit.trucks.length,
