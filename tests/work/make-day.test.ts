@@ -22,6 +22,7 @@ function checkDay(day: Day): void {
   const text = renderText(day.message)
   expect(wrongSigns(text), text).toEqual([])
   expect(bareNumbers(text), text).toEqual([])
+  expect(wrongSigns(renderText({ ...day.message, language: 'es' }))).toEqual([])
   expect(wrongSigns(renderHtml(day.message).replace(/<style[\s\S]*?<\/style>/g, ''))).toEqual([])
   const json = JSON.parse(JSON.stringify(dayJson(day)))
   expect(daySchema.safeParse(json).error?.issues.slice(0, 3)).toBeUndefined()
