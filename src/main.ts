@@ -75,7 +75,7 @@ async function toldTo(file: Farm, environment: Environment): Promise<{ readonly 
   if (!existsSync(databaseIn(environment))) return { farm: file, told: NOTHING_TOLD }
   const book = await openBook(file, environment, (line) => process.stderr.write(`${line}\n`))
   try {
-    return await toldInBook(file, book.store)
+    return await toldInBook(file, book.store, book.nowEpochH, book.forecasts)
   } finally {
     await book.close()
   }

@@ -12,7 +12,7 @@ import { type FieldPart, partsOf } from '#core/field/parts.ts'
 import type { Reading } from '#core/field/reading.ts'
 import type { PartState } from '#core/field/state.ts'
 import { composeMorning, NOTHING_OFFICIAL } from '#core/messages/compose.ts'
-import type { MorningMessage, SaidOfficials } from '#core/messages/morning.ts'
+import type { MorningMessage, SaidOfficials, SaidPoorRecord } from '#core/messages/morning.ts'
 import { partName } from '#core/messages/names.ts'
 import { changesSince, type PublishedDay, publish } from '#core/messages/published.ts'
 import { calendarOf } from '#core/outlook/calendar.ts'
@@ -44,6 +44,8 @@ export interface DayInput {
   /** What was measured and seen up to now; nothing unless told. */
   readonly readings?: readonly Reading[]
   readonly events?: readonly FieldEvent[]
+  /** Where the forecasts of late did not hold up against readings. */
+  readonly poorRecord?: SaidPoorRecord | undefined
   readonly yesterday?: PublishedDay | undefined
   /** Codes of official fire notices by hour of the forecast; none unless told. */
   readonly official?: Uint8Array
@@ -138,6 +140,7 @@ export function makeDay(input: DayInput): Day {
     official: input.quoted ?? NOTHING_OFFICIAL,
     past,
     changes: changesSince(input.yesterday, published, named),
+    poorRecord: input.poorRecord,
     measured: (input.readings ?? []).some(({ partKey }) => partKey === plan.runs[0]?.part.key),
   })
   return { farm, nowEpochH, date, past, ahead, maturity, states, belief, outlooks, dew, fire, plan, message, published }

@@ -61,7 +61,7 @@ export async function dayFromSources(
     return { message, day: undefined, good: lastGood, failures }
   }
   const yesterday = await store?.publishedBefore(farm.id, date)
-  const { readings, cuts, events } = toldBy(told, nowEpochH)
+  const { readings, cuts, events, poorRecord } = toldBy(told, nowEpochH)
   const standing = standingHa(farm, cuts)
   const { weather } = answer
   const day = makeDay({
@@ -72,6 +72,7 @@ export async function dayFromSources(
     yesterday,
     readings,
     events,
+    poorRecord,
     official: noticeCodes(official.warnings, weather.ahead.startEpochH, weather.ahead.hours),
     quoted: official.said,
   })

@@ -30,7 +30,7 @@ export interface ServiceParts {
   /** The farm's book; without one the farm is as its file says and nothing was told. */
   readonly book?: Pick<RecordStore, 'current'>
   /** Where the forecasts of each morning message are kept, to be held against readings. */
-  readonly forecasts?: Pick<ForecastStore, 'keepForecasts'>
+  readonly forecasts?: ForecastStore
   /** Now, hours since the epoch, with fraction. The demo's clock stands in its recorded autumn. */
   readonly clock: () => number
   readonly log: (line: string) => void
@@ -62,7 +62,7 @@ export function startService(parts: ServiceParts): Service {
   async function make(): Promise<DayMade> {
     const at = clock()
     const changesBefore = changes
-    const known = book ? await toldInBook(farm, book) : { farm, told: NOTHING_TOLD }
+    const known = book ? await toldInBook(farm, book, at, forecasts) : { farm, told: NOTHING_TOLD }
     const day = await dayFromSources(known.farm, suppliers, at, store, lastGood, known.told)
     lastGood = day.good
     for (const failure of day.failures) log(failure)

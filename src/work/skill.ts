@@ -1,4 +1,6 @@
 /** How good the forecasts of moisture have been, by crop and days ahead, and whether of late they were poor. */
+import type { Reading } from '#core/field/reading.ts'
+import type { SaidPoorRecord } from '#core/messages/morning.ts'
 import { type Skill, skillOf } from '#core/outlook/skill.ts'
 import { CROPS, type CropName } from '#core/science/crop.ts'
 import { HOURS_PER_DAY } from '#core/units/time.ts'
@@ -57,6 +59,19 @@ export function skillRows(held: readonly HeldForecast[]): SkillRow[] {
       .sort(([a], [b]) => a - b)
       .map(([days, ones]) => ({ crop, leadDays: days, skill: skillOf(ones.map(scored)) }))
   })
+}
+
+/** What the message says of a poor record; nothing where it is not poor. */
+export async function poorRecordOf(
+  farmId: string,
+  readings: readonly Reading[],
+  forecasts: Pick<ForecastStore, 'forecasts'>,
+  nowEpochH: number,
+): Promise<SaidPoorRecord | undefined> {
+  if (readings.length < ENOUGH_READINGS) return undefined
+  const since = nowEpochH - (RECENT_DAYS + RECENT_LEAD_DAYS + 1) * HOURS_PER_DAY
+  const { poor, skill } = recentRecord(heldAgainst(await forecasts.forecasts(farmId, since), readings), nowEpochH)
+  return poor ? { inside90: skill.inside90, biasWb: skill.bias } : undefined
 }
 
 export function recentRecord(held: readonly HeldForecast[], nowEpochH: number): RecentRecord {

@@ -1,11 +1,13 @@
 import { describe, expect, it } from 'vitest'
+import type { Reading } from '#core/field/reading.ts'
 import { type ForecastTables, forecastStore } from '#edges/storage/forecasts.ts'
 import { openAt } from '#edges/storage/open.ts'
 import { type RecordTables, recordStore } from '#edges/storage/records.ts'
 import { memoryBook, NOON } from '#tests/work/support/book.ts'
+import type { KeptForecast } from '#work/forecasts-port.ts'
 import type { HeldForecast } from '#work/held-forecasts.ts'
 import { takeReading } from '#work/records.ts'
-import { recentRecord, skillReport, skillRows } from '#work/skill.ts'
+import { poorRecordOf, recentRecord, skillReport, skillRows } from '#work/skill.ts'
 
 /** Ten values from 2 points below to 2 above the middle. */
 const about = (middleWb: number) => Float32Array.from({ length: 10 }, (_, k) => middleWb - 2 + (k * 4) / 9)
@@ -61,6 +63,48 @@ describe('the recent record', () => {
     expect(recentRecord(many(20, 16, { readAtEpochH: NOON - 15 * 24 }), NOON).skill.count).toBe(0)
     expect(recentRecord(many(20, 16, { leadH: 72 }), NOON).skill.count).toBe(0)
     expect(recentRecord([], NOON).poor).toBe(false)
+  })
+})
+
+describe('what the message says of it', () => {
+  const reading = (n: number, moistureWb: number): Reading => ({
+    id: `r${n}`,
+    partKey: 'alpha',
+    atEpochH: NOON - 2 * n,
+    moistureWb,
+    instrument: { id: 'hand', kind: 'hand', sdWb: 0.5 },
+    who: 'ann',
+  })
+  const made: KeptForecast = {
+    farmId: 'f',
+    partKey: 'alpha',
+    crop: 'soybean',
+    madeOn: Temporal.PlainDate.from('2010-09-19'),
+    madeAtEpochH: NOON - 31,
+    startEpochH: NOON - 31,
+    hours: 48,
+    moistureWb: Float32Array.from({ length: 480 }, (_, i) => about(13)[i % 10]!),
+  }
+  let since: number | undefined
+  const kept = {
+    forecasts: async (_: string, sinceEpochH?: number) => {
+      since = sinceEpochH
+      return [made]
+    },
+  }
+  const said = (count: number, moistureWb: number) =>
+    poorRecordOf(
+      'f',
+      Array.from({ length: count }, (_, n) => reading(n, moistureWb)),
+      kept,
+      NOON,
+    )
+
+  it('is how many fell inside and by how much it was off, and nothing of a good record or of few readings', async () => {
+    expect(await said(12, 16)).toEqual({ inside90: 0, biasWb: expect.closeTo(-3, 5) })
+    expect(since).toBe(NOON - 17 * 24)
+    expect(await said(12, 13.2)).toBeUndefined()
+    expect(await said(9, 16)).toBeUndefined()
   })
 })
 

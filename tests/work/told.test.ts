@@ -18,7 +18,7 @@ describe('what was told', () => {
   })
 
   it('is nothing before anybody told anything, and the fields are those of the file', async () => {
-    const { farm, told } = await toldInBook(book.farm, book.store)
+    const { farm, told } = await toldInBook(book.farm, book.store, NOON)
     expect(told).toEqual(NOTHING_TOLD)
     expect(JSON.stringify(farm)).toBe(JSON.stringify(book.farm))
   })
@@ -31,7 +31,7 @@ describe('what was told', () => {
     await takeBack(book, 'reading', 'c', 'ann')
     await takeCut(book, { field: 'Beta', areaHa: 10, by: 'bo' })
     await noteEvent(book, { field: 'Alpha', kind: 'maturity-seen', by: 'ann' })
-    const { told } = await toldInBook(book.farm, book.store)
+    const { told } = await toldInBook(book.farm, book.store, NOON)
     expect(told.readings.map(({ id }) => id)).toEqual(['b'])
     expect(told.cuts.map(({ areaHa }) => areaHa)).toEqual([10])
     expect(told.events.map(({ kind }) => kind)).toEqual(['maturity-seen'])
@@ -39,7 +39,7 @@ describe('what was told', () => {
 
   it('by a moment is what had happened by then', async () => {
     for (const at of [NOON - 2, NOON - 1, NOON]) await takeCut(book, { field: 'Beta', areaHa: 1, by: 'bo', at })
-    const { told } = await toldInBook(book.farm, book.store)
+    const { told } = await toldInBook(book.farm, book.store, NOON)
     expect(toldBy(told, NOON - 1).cuts).toHaveLength(2)
     expect(toldBy(told, NOON - 3)).toEqual(NOTHING_TOLD)
   })
@@ -107,7 +107,7 @@ describe('the day of the demo', () => {
         await store.close()
       }
       const store = await openRecordStore(path)
-      const { farm, told } = await toldInBook(demo.farm, store)
+      const { farm, told } = await toldInBook(demo.farm, store, DEMO_NOW)
       await store.close()
       return demoDay({ ...demo, farm }, DEMO_NOW, told)
     }

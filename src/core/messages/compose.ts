@@ -20,6 +20,7 @@ import type {
   SaidHauling,
   SaidLeave,
   SaidOfficials,
+  SaidPoorRecord,
   SaidRun,
 } from './morning.ts'
 import { partName } from './names.ts'
@@ -37,6 +38,8 @@ export interface ComposeInput {
   readonly changes: readonly SaidChange[]
   /** Whether any reading has been taken in the part run first. */
   readonly measured: boolean
+  /** Absent unless the forecasts of late were poor. */
+  readonly poorRecord?: SaidPoorRecord | undefined
   /** Official warnings of the day; none unless told. */
   readonly official?: SaidOfficials
   /** What was seen up to now, to credit its supplier. */
@@ -91,6 +94,7 @@ export function composeMorning(given: ComposeInput): MorningMessage {
       lowWb: first.lowWb,
       highWb: first.highWb,
       measured: input.measured,
+      ...(input.poorRecord ? { poorRecord: input.poorRecord } : {}),
     },
     weather: said,
     ...(said.ageH > OLD_WEATHER_H ? { oldWeatherH: said.ageH } : {}),

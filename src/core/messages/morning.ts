@@ -166,6 +166,15 @@ export interface SaidConfidence {
   readonly lowWb: number
   readonly highWb: number
   readonly measured: boolean
+  /** Told where the forecasts of late did not hold up against readings. */
+  readonly poorRecord?: SaidPoorRecord
+}
+
+export interface SaidPoorRecord {
+  /** Share of the readings inside the band meant for nine in ten, 0-1. */
+  readonly inside90: number
+  /** Mean of forecast less reading [points]. */
+  readonly biasWb: number
 }
 
 export interface SaidWeather {

@@ -32,8 +32,9 @@ export function forecastStore<Tables extends ForecastTables>(shared: Kysely<Tabl
           .execute()
       }
     },
-    async forecasts(farmId) {
-      const rows = await database.selectFrom('kept_forecast').selectAll().where('farm_id', '=', farmId).execute()
+    async forecasts(farmId, sinceEpochH) {
+      const all = database.selectFrom('kept_forecast').selectAll().where('farm_id', '=', farmId)
+      const rows = await (sinceEpochH === undefined ? all : all.where('made_at_epoch_h', '>=', sinceEpochH)).execute()
       return rows.map(forecastOf).sort(byDayAndPart)
     },
   }

@@ -9,6 +9,7 @@ import type {
   SaidFire,
   SaidHauling,
   SaidLeave,
+  SaidPoorRecord,
   SaidRain,
   SaidRun,
   SaidWeather,
@@ -262,7 +263,16 @@ export function change(said: SaidChange, manner: Manner): string {
 
 export function confidence(said: SaidConfidence, manner: Manner): string {
   const basis = said.measured ? '' : ' No reading taken yet: probe before you open it up.'
-  return `How sure: the window holds ${chance(said.chance)}, moisture between ${moisture(said.lowWb, manner)} and ${moisture(said.highWb, manner)} (8 in 10).${basis}`
+  return `How sure: the window holds ${chance(said.chance)}, moisture between ${moisture(said.lowWb, manner)} and ${moisture(said.highWb, manner)} (8 in 10).${basis}${said.poorRecord ? poorRecord(said.poorRecord, manner) : ''}`
+}
+
+/** A bias below this is not worth a word [points]. */
+const SAID_BIAS_WB = 0.5
+
+function poorRecord({ inside90, biasWb }: SaidPoorRecord, manner: Manner): string {
+  const points = number(Math.abs(biasWb), 1, manner)
+  const lean = Math.abs(biasWb) < SAID_BIAS_WB ? '' : `, on average ${points} points too ${biasWb > 0 ? 'wet' : 'dry'}`
+  return ` Of late the forecasts were poor: ${Math.round(10 * inside90)} in 10 readings fell in the range meant for 9 in 10${lean}. Measure before you rely on them.`
 }
 
 export function weather(said: SaidWeather, manner: Manner): string {

@@ -9,6 +9,7 @@ import type {
   SaidFire,
   SaidHauling,
   SaidLeave,
+  SaidPoorRecord,
   SaidRain,
   SaidRun,
   SaidWeather,
@@ -286,7 +287,19 @@ export function change(said: SaidChange, manner: Manner): string {
 
 export function confidence(said: SaidConfidence, manner: Manner): string {
   const basis = said.measured ? '' : ' Aún sin medición: pruebe antes de abrir el campo.'
-  return `Seguridad: la ventana se sostiene ${chance(said.chance)}, humedad entre ${moisture(said.lowWb, manner)} y ${moisture(said.highWb, manner)} (8 de 10).${basis}`
+  return `Seguridad: la ventana se sostiene ${chance(said.chance)}, humedad entre ${moisture(said.lowWb, manner)} y ${moisture(said.highWb, manner)} (8 de 10).${basis}${said.poorRecord ? poorRecord(said.poorRecord, manner) : ''}`
+}
+
+/** Un sesgo menor no merece palabra [puntos]. */
+const SAID_BIAS_WB = 0.5
+
+function poorRecord({ inside90, biasWb }: SaidPoorRecord, manner: Manner): string {
+  const points = number(Math.abs(biasWb), 1, manner)
+  const lean =
+    Math.abs(biasWb) < SAID_BIAS_WB
+      ? ''
+      : `, en promedio ${points} puntos demasiado ${biasWb > 0 ? 'húmedos' : 'secos'}`
+  return ` Últimamente los pronósticos fallaron: ${Math.round(10 * inside90)} de 10 mediciones cayeron en el rango previsto para 9 de 10${lean}. Mida antes de confiar en ellos.`
 }
 
 export function weather(said: SaidWeather, manner: Manner): string {
