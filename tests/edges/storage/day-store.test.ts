@@ -1,19 +1,17 @@
 import { afterAll, beforeEach, describe, expect, it } from 'vitest'
 import type { PublishedDay } from '#core/messages/published.ts'
-import { openDayStore } from '#edges/storage/day-store.ts'
+import { type DayTables, dayStore } from '#edges/storage/day-store.ts'
+import { openAt } from '#edges/storage/open.ts'
 import { testDatabases } from '#tests/support/databases.ts'
 import type { DayStore } from '#work/day-store.ts'
 
-const sqlite = testDatabases().find(({ name }) => name === 'SQLite')!
-afterAll(() => sqlite.close())
-
-let path: string
-beforeEach(async () => {
-  path = await sqlite.fresh()
+const databases = testDatabases()
+afterAll(() => {
+  for (const database of databases) database.close()
 })
 
-async function withStore<T>(use: (store: DayStore) => Promise<T>): Promise<T> {
-  const store = await openDayStore(path)
+async function withStore<T>(where: string, use: (store: DayStore) => Promise<T>): Promise<T> {
+  const store = dayStore(await openAt<DayTables>(where))
   try {
     return await use(store)
   } finally {
@@ -34,41 +32,46 @@ const day = (on: string, more: Partial<PublishedDay> = {}): PublishedDay => ({
 })
 const told = ({ date: on, ...rest }: PublishedDay) => ({ on: on.toString(), ...rest })
 
-describe('a published day', () => {
+describe.each(databases)('a published day in $name', (database) => {
+  let path: string
+  beforeEach(async () => {
+    path = await database.fresh()
+  })
+
   it('comes back as it was after a restart, what is not known included', async () => {
-    await withStore((store) => store.keepPublished('farm', day('2010-09-29')))
-    const read = await withStore((store) => store.publishedBefore('farm', date('2010-09-30')))
+    await withStore(path, (store) => store.keepPublished('farm', day('2010-09-29')))
+    const read = await withStore(path, (store) => store.publishedBefore('farm', date('2010-09-30')))
     expect(told(read!)).toEqual(told(day('2010-09-29')))
   })
 
   it('without a first field comes back without one', async () => {
-    await withStore(async (store) => {
+    await withStore(path, async (store) => {
       await store.keepPublished('farm', day('2010-09-29', { firstPart: undefined }))
       expect((await store.publishedBefore('farm', date('2010-09-30')))!.firstPart).toBeUndefined()
     })
   })
 
   it('is the newest before a date, never that date itself, and of its own farm', async () => {
-    await withStore(async (store) => {
+    await withStore(path, async (store) => {
       expect(await store.publishedBefore('farm', date('2010-09-30'))).toBeUndefined()
       for (const on of ['2010-09-28', '2010-09-30', '2010-09-27']) await store.keepPublished('farm', day(on))
       await store.keepPublished('other', day('2010-09-29'))
-      const before = async (on: string) => (await store.publishedBefore('farm', date(on)))?.date.toString()
-      expect(await before('2010-09-30')).toBe('2010-09-28')
-      expect(await before('2010-10-15')).toBe('2010-09-30')
-      expect(await before('2010-09-27')).toBeUndefined()
+      const newest = async (on: string) => (await store.publishedBefore('farm', date(on)))?.date.toString()
+      expect(await newest('2010-09-30')).toBe('2010-09-28')
+      expect(await newest('2010-10-15')).toBe('2010-09-30')
+      expect(await newest('2010-09-27')).toBeUndefined()
     })
   })
 
   it('orders years as well: the newest over a turn of the year', async () => {
-    await withStore(async (store) => {
+    await withStore(path, async (store) => {
       for (const on of ['2009-12-31', '2010-01-02']) await store.keepPublished('farm', day(on))
       expect((await store.publishedBefore('farm', date('2010-01-02')))!.date.toString()).toBe('2009-12-31')
     })
   })
 
   it('told a second time takes the place of the first', async () => {
-    await withStore(async (store) => {
+    await withStore(path, async (store) => {
       await store.keepPublished('farm', day('2010-09-29', { rainChance: 0.1 }))
       await store.keepPublished('farm', day('2010-09-29', { rainChance: 0.9 }))
       expect((await store.publishedBefore('farm', date('2010-09-30')))!.rainChance).toBe(0.9)

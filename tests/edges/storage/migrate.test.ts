@@ -1,15 +1,18 @@
+import { mkdtempSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
 import { sql } from 'kysely'
 import { afterAll, beforeEach, describe, expect, it } from 'vitest'
 import { migrate } from '#edges/storage/migrate.ts'
 import { openDatabase } from '#edges/storage/node-sqlite.ts'
-import { testDatabases } from '#tests/support/databases.ts'
 
-const sqlite = testDatabases().find(({ name }) => name === 'SQLite')!
-afterAll(() => sqlite.close())
+const folder = mkdtempSync(join(tmpdir(), 'threshday-migrate-'))
+afterAll(() => rmSync(folder, { recursive: true, force: true }))
 
+let count = 0
 let path: string
-beforeEach(async () => {
-  path = await sqlite.fresh()
+beforeEach(() => {
+  path = join(folder, `${count++}.sqlite`)
 })
 
 async function tables(): Promise<string[]> {
