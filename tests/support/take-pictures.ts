@@ -1,9 +1,9 @@
 /** Writes the pictures of the pages into docs/pictures/, from the demo farm: `node tests/support/take-pictures.ts`. */
 import { mkdirSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
-import { demoService } from '#tests/edges/web/support/demo-service.ts'
-import { listen } from '#tests/edges/web/support/listen.ts'
-import { findChromium, openBrowser } from './browser.ts'
+import { siteInBrowser } from '#tests/edges/web/support/site-in-browser.ts'
+import type { Role } from '#work/people-port.ts'
+import { findChromium } from './browser.ts'
 
 const FOLDER = fileURLToPath(new URL('../../docs/pictures/', import.meta.url))
 const PHONE = { width: 360, height: 760 }
@@ -13,6 +13,7 @@ interface Picture {
   readonly name: string
   readonly path: string
   readonly size: { readonly width: number; readonly height: number }
+  readonly role?: Role
   readonly dark?: boolean
   /** The whole length of the page instead of the first screen. */
   readonly whole?: boolean
@@ -27,6 +28,11 @@ const PICTURES: readonly Picture[] = [
   { name: 'fields-desktop', path: '/fields', size: DESKTOP },
   { name: 'field-phone', path: '/fields/creek-bottom', size: PHONE },
   { name: 'field-desktop', path: '/fields/creek-bottom', size: DESKTOP },
+  { name: 'cab-phone', path: '/cab', size: PHONE },
+  { name: 'cab-desktop', path: '/cab', size: DESKTOP },
+  { name: 'cab-reading-phone', path: '/cab/reading', size: PHONE, role: 'crew' },
+  { name: 'sign-in-phone', path: '/sign-in', size: PHONE },
+  { name: 'people-desktop', path: '/people', size: DESKTOP, role: 'owner' },
 ]
 
 const executable = findChromium()
@@ -36,17 +42,17 @@ if (executable === undefined) {
 }
 mkdirSync(FOLDER, { recursive: true })
 const only = process.argv[2]
-const [site, browser] = await Promise.all([listen(await demoService()), openBrowser(executable)])
+const here = await siteInBrowser(executable)
 try {
-  for (const { name, path, size, dark, whole } of PICTURES) {
+  for (const { name, path, size, role, dark, whole } of PICTURES) {
     if (only !== undefined && !name.includes(only)) continue
-    const page = await browser.newPage({ viewport: size, colorScheme: dark ? 'dark' : 'light' })
-    await page.goto(site.origin + path)
+    const context = await here.context(role, { viewport: size, colorScheme: dark ? 'dark' : 'light' })
+    const page = await context.newPage()
+    await page.goto(path)
     await page.screenshot({ path: `${FOLDER}${name}.png`, fullPage: whole === true })
-    await page.close()
+    await context.close()
     process.stdout.write(`${name}.png\n`)
   }
 } finally {
-  await browser.close()
-  await site.close()
+  await here.close()
 }

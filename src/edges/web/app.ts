@@ -5,7 +5,8 @@ import { dayJson, noDayJson } from '#work/day-json.ts'
 import type { DayMade } from '#work/morning.ts'
 import type { People } from '#work/people.ts'
 import type { Service } from '#work/service.ts'
-import { ASSETS } from './assets.ts'
+import { ASSETS, manifestOf, WORKER } from './assets.ts'
+import { type CabParts, cabRoutes } from './cab/routes.ts'
 import { failure } from './errors.ts'
 import { fieldPage } from './field-page.ts'
 import { fieldsPage } from './fields-page.ts'
@@ -26,6 +27,8 @@ const LARGEST_BODY = 64 * 1024
 export interface WebOptions {
   /** Who may sign in; nobody can when absent. */
   readonly people?: People
+  /** Where what is told from a cab goes; without it nothing can be told. */
+  readonly book?: Pick<CabParts, 'records' | 'outbox' | 'addresses'>
   /** Everybody may look without signing in; nobody unknown may change anything. */
   readonly openReading?: boolean
   /** Told of every bug a request met. */
@@ -33,7 +36,7 @@ export interface WebOptions {
 }
 
 export function webApp(service: Service, options: WebOptions = {}): Hono<WebEnv> {
-  const { people, openReading = people === undefined, log = () => {} } = options
+  const { people, book, openReading = people === undefined, log = () => {} } = options
   const { farm } = service
   const app = new Hono<WebEnv>()
   const rendered = new RenderedPages()
@@ -52,20 +55,35 @@ export function webApp(service: Service, options: WebOptions = {}): Hono<WebEnv>
     return failure(context, farm, 'bug')
   })
 
+  const viewerOf = (context: Context<WebEnv>): Viewer => ({
+    rights: context.get('who').rights,
+    canSignIn: people !== undefined,
+    canTell: book !== undefined,
+  })
   /** A page that shows the day, kept ready for each kind of viewer. */
   const dayPage = async (context: Context<WebEnv>, name: string, page: (made: DayMade, viewer: Viewer) => Markup) => {
     const made = await service.current()
-    const viewer: Viewer = { rights: context.get('who').rights, canSignIn: people !== undefined }
+    const viewer = viewerOf(context)
     return rendered.send(context, made, `${name} ${viewer.rights}`, () => page(made, viewer))
   }
 
-  app.get('/', (context) => dayPage(context, '/', (made, viewer) => todayPage(farm, made, viewer)))
-  app.get('/fields', (context) => dayPage(context, '/fields', (made, viewer) => fieldsPage(farm, made, viewer)))
-  app.get('/fields/:id', (context) => {
-    const field = farm.fields.find(({ id }) => id === context.req.param('id'))
+  /** The farm with its fields as they are known by now. */
+  const known = ({ day }: DayMade) => day?.farm ?? farm
+  app.get('/', (context) => dayPage(context, '/', (made, viewer) => todayPage(known(made), made, viewer)))
+  app.get('/fields', (context) => dayPage(context, '/fields', (made, viewer) => fieldsPage(known(made), made, viewer)))
+  app.get('/fields/:id', async (context) => {
+    const { fields } = known(await service.current())
+    const field = fields.find(({ id }) => id === context.req.param('id'))
     if (!field) return context.notFound()
-    return dayPage(context, `/fields/${field.id}`, (made, viewer) => fieldPage(farm, field, made, viewer))
+    return dayPage(context, `/fields/${field.id}`, (made, viewer) => fieldPage(known(made), field, made, viewer))
   })
+  if (book) app.route('/cab', cabRoutes({ service, viewerOf, ...book }))
+  app.get('/sw.js', (context) =>
+    context.body(WORKER, 200, { 'content-type': 'text/javascript; charset=utf-8', 'cache-control': 'no-cache' }),
+  )
+  app.get('/manifest.webmanifest', (context) =>
+    context.body(manifestOf(farm.name), 200, { 'content-type': 'application/manifest+json' }),
+  )
   app.get('/assets/:name', (context) => {
     const asset = ASSETS.get(context.req.path)
     if (!asset) return context.notFound()

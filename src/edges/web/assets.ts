@@ -18,5 +18,31 @@ function asset(name: string, extension: string, type: string, files: readonly st
 
 export const STYLE = asset('style', 'css', 'text/css; charset=utf-8', ['tokens.css', 'pages.css'])
 export const ICON = asset('icon', 'svg', 'image/svg+xml', ['icon.svg'])
+export const CAB_SCRIPT = asset('cab', 'js', 'text/javascript; charset=utf-8', ['cab.js'])
 
-export const ASSETS: ReadonlyMap<string, Asset> = new Map([STYLE, ICON].map((found) => [found.path, found]))
+const ALL = [STYLE, ICON, CAB_SCRIPT]
+export const ASSETS: ReadonlyMap<string, Asset> = new Map(ALL.map((found) => [found.path, found]))
+
+const PATHS = ALL.map(({ path }) => path)
+const VERSION = createHash('sha256').update(PATHS.join()).digest('hex').slice(0, 12)
+
+/** The worker that keeps pages for when there is no signal; its address must stay, so it carries no hash. */
+export const WORKER = [
+  `const ASSETS = ${JSON.stringify(PATHS)}`,
+  `const VERSION = '${VERSION}'`,
+  readFileSync(new URL('sw.js', FOLDER), 'utf8'),
+].join('\n')
+
+/** What a phone needs to keep the cab's page beside its other programs (W3C Web Application Manifest). */
+export const manifestOf = (farmName: string): string =>
+  JSON.stringify({
+    name: `Threshday, ${farmName}`,
+    short_name: 'Threshday',
+    id: '/cab',
+    start_url: '/cab',
+    scope: '/',
+    display: 'standalone',
+    background_color: '#fbf8f1',
+    theme_color: '#fbf8f1',
+    icons: [{ src: ICON.path, sizes: 'any', type: 'image/svg+xml', purpose: 'any' }],
+  })

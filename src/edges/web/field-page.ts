@@ -3,7 +3,6 @@ import { html, raw } from 'hono/html'
 import type { Farm, Field } from '#core/farm/farm.ts'
 import { partName } from '#core/messages/names.ts'
 import { mannerOf } from '#core/messages/render-text.ts'
-import { chance } from '#core/messages/words/english.ts'
 import {
   area,
   clock,
@@ -16,7 +15,6 @@ import {
   number,
 } from '#core/messages/words/format.ts'
 import type { FitWindow, Outlook } from '#core/outlook/outlook.ts'
-import { CROP_TRADE } from '#core/science/crop.ts'
 import { zonedAt } from '#core/units/time.ts'
 import type { Day } from '#work/make-day.ts'
 import type { DayMade } from '#work/morning.ts'
@@ -48,7 +46,7 @@ function sentence(field: Field, day: Day, manner: Manner, words: Words): string 
   const standing = standingOf(day, field.id)
   const outlook = day.outlooks.find(({ part }) => part.key === field.id)
   if (standing.kind === 'done' || !outlook) return words.fieldDone(field.name)
-  const crop = CROP_TRADE[field.crop].spoken
+  const crop = words.crop(field.crop)
   const now = moisture(moistureNow(outlook).medianWb, manner)
   return words.fieldSentence(field.name, crop, now, todayWord(standing, manner, words))
 }
@@ -98,7 +96,7 @@ function windowRow(window: FitWindow, manner: Manner, words: Words): Markup {
   const end = sameDay ? clock(window.endEpochH, manner) : dayAndClock(window.endEpochH, manner)
   return html`<tr>
 <th scope="row">${dayAndClock(window.startEpochH, manner)}–${end}</th>
-<td>${chance(window.chance)}</td>
+<td>${words.chance(window.chance)}</td>
 <td>${moisture(window.startMoistureWb, manner)} → ${moisture(window.endMoistureWb, manner)}</td>
 <td>${window.closesWith ? words.held[window.closesWith] : '–'}</td>
 </tr>
@@ -109,7 +107,7 @@ function facts(farm: Farm, field: Field, day: Day | undefined, manner: Manner, w
   const buyer = farm.buyers.find(({ id }) => id === field.buyerId)
   const maturity = day?.maturity.get(field.id)
   const rows: (readonly [string, string])[] = [
-    [words.fact.crop, `${CROP_TRADE[field.crop].spoken}, ${area(field.areaHa, manner)}`],
+    [words.fact.crop, `${words.crop(field.crop)}, ${area(field.areaHa, manner)}`],
     [words.fact.band, `${number(field.band.lowWb, 1, manner)}–${moisture(field.band.highWb, manner)}`],
     [words.fact.planted, longDate(field.plantedOn, manner)],
   ]

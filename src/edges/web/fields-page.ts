@@ -3,10 +3,8 @@ import { html, raw } from 'hono/html'
 import type { Farm } from '#core/farm/farm.ts'
 import { mannerOf } from '#core/messages/render-text.ts'
 import { RIBBON_HATCH } from '#core/messages/ribbon.ts'
-import { chance } from '#core/messages/words/english.ts'
 import { area, clock, dayAndClock, longDate, type Manner, moisture, number } from '#core/messages/words/format.ts'
 import type { FitWindow, Outlook } from '#core/outlook/outlook.ts'
-import { CROP_TRADE } from '#core/science/crop.ts'
 import type { Day } from '#work/make-day.ts'
 import type { DayMade } from '#work/morning.ts'
 import { drawMap, grainClass } from './field-map.ts'
@@ -50,7 +48,7 @@ function allFields(farm: Farm, day: Day, manner: Manner, words: Words): Markup {
         standing: standingOf(day, field.id),
         id: field.id,
         name: field.name,
-        facts: `${CROP_TRADE[field.crop].spoken}, ${area(field.areaHa, manner)}`,
+        facts: `${words.crop(field.crop)}, ${area(field.areaHa, manner)}`,
       }
     })
     .sort((a, b) => orderOf(a.standing, day) - orderOf(b.standing, day))
@@ -120,5 +118,5 @@ function tableRow({ outlook, standing, id, name, facts }: FieldRow, day: Day, ma
 function nextWindow(windows: readonly FitWindow[], nowEpochH: number, manner: Manner, words: Words): Markup {
   const next = windows.find(({ endEpochH }) => endEpochH > nowEpochH)
   if (!next) return html`${words.noWindow}`
-  return html`${dayAndClock(next.startEpochH, manner)}<small>${chance(next.chance)}</small>`
+  return html`${dayAndClock(next.startEpochH, manner)}<small>${words.chance(next.chance)}</small>`
 }

@@ -15,6 +15,10 @@ export interface Page {
   readonly viewer: Viewer
   readonly words: Words
   readonly body: Markup
+  /** A look of its own: large type and high contrast in the cab. */
+  readonly look?: 'cab'
+  /** Address of the page's script; most have none. */
+  readonly script?: string
 }
 
 /** What of the page depends on who looks. */
@@ -22,14 +26,18 @@ export interface Viewer {
   readonly rights: Rights
   /** Whether there is a sign-in to offer. */
   readonly canSignIn: boolean
+  /** Whether there is a book to tell things to, and so a cab page. */
+  readonly canTell: boolean
 }
 
-const PATHS: { readonly [P in PageName]: string } = { today: '/', fields: '/fields', people: '/people' }
+const PATHS: { readonly [P in PageName]: string } = { today: '/', fields: '/fields', cab: '/cab', people: '/people' }
 /** The pages that are ready to be linked, in the order of the line at the top. */
-const LINKED: readonly PageName[] = ['today', 'fields', 'people']
+const LINKED: readonly PageName[] = ['today', 'fields', 'cab', 'people']
 
-export function layout({ title, farmName, date, language, current, viewer, words, body }: Page): Markup {
-  const linked = LINKED.filter((name) => mayDo(viewer.rights, ROUTES[`GET ${PATHS[name]}`] as Need, 'GET'))
+export function layout({ title, farmName, date, language, current, viewer, words, body, look, script }: Page): Markup {
+  const linked = LINKED.filter((name) => name !== 'cab' || viewer.canTell).filter((name) =>
+    mayDo(viewer.rights, ROUTES[`GET ${PATHS[name]}`] as Need, 'GET'),
+  )
   return html`<!doctype html>
 <html lang="${language}">
 <head>
@@ -41,8 +49,14 @@ export function layout({ title, farmName, date, language, current, viewer, words
 <title>${title}</title>
 <link rel="stylesheet" href="${STYLE.path}">
 <link rel="icon" href="${ICON.path}" type="image/svg+xml">
+<link rel="manifest" href="/manifest.webmanifest">${
+    script
+      ? html`
+<script src="${script}" type="module"></script>`
+      : ''
+  }
 </head>
-<body>
+<body class="${look ?? 'sheet'}">
 <a class="skip" href="#text">${words.skip}</a>
 <header class="top">
 <p class="farm">${date === '' ? farmName : `${farmName} · ${date}`}</p>

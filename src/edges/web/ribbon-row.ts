@@ -2,11 +2,9 @@
 import { html, raw } from 'hono/html'
 import { partName } from '#core/messages/names.ts'
 import { drawRibbon, type Ribbon, type RibbonHour, ribbonOf } from '#core/messages/ribbon.ts'
-import { chance } from '#core/messages/words/english.ts'
 import { area, bareArea, clock, type Manner, moisture } from '#core/messages/words/format.ts'
 import type { Outlook } from '#core/outlook/outlook.ts'
 import type { Run, Waiting } from '#core/planning/plan.ts'
-import { CROP_TRADE } from '#core/science/crop.ts'
 import type { DayFrame } from './day-frame.ts'
 import type { Markup } from './layout.ts'
 import type { Words } from './words/words.ts'
@@ -32,7 +30,7 @@ export function ribbonRow(row: RibbonRow, index: number, frame: DayFrame, manner
 }
 
 function facts({ outlook, runs, waiting }: RibbonRow, manner: Manner, words: Words): string {
-  const crop = CROP_TRADE[outlook.part.field.crop].spoken
+  const crop = words.crop(outlook.part.field.crop)
   const run = runs[0]
   if (run) {
     const areaHa = runs.reduce((sum, each) => sum + each.areaHa, 0)
@@ -57,7 +55,7 @@ function described({ hours, fromEpochH }: Ribbon, manner: Manner, words: Words):
     const { heldBy } = hours[from]!
     parts.push(
       heldBy === undefined
-        ? words.fitSpan(at(from), at(n), chance(meanChance(hours.slice(from, n))))
+        ? words.fitSpan(at(from), at(n), words.chance(meanChance(hours.slice(from, n))))
         : words.heldSpan(at(from), at(n), words.held[heldBy]),
     )
     from = n

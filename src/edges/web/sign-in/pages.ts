@@ -15,7 +15,7 @@ const around = (farm: Farm, words: Words, title: string, rights: Role | 'strange
     date: '',
     language: farm.language,
     current: rights === 'owner' && title === words.pages.people ? 'people' : undefined,
-    viewer: { rights, canSignIn: false },
+    viewer: { rights, canSignIn: false, canTell: false },
     words,
     body,
   })

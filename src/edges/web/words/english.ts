@@ -1,9 +1,11 @@
 /** English words of the pages: labels and short sentences. What the message says comes from the message itself. */
+import { chance } from '#core/messages/words/english.ts'
+import { CROP_TRADE } from '#core/science/crop.ts'
 import type { Words } from './words.ts'
 
 export const english: Words = {
   skip: 'To the text',
-  pages: { today: 'Today', fields: 'Fields', people: 'People' },
+  pages: { today: 'Today', fields: 'Fields', cab: 'In the cab', people: 'People' },
   pagesLabel: 'Pages',
   theDay: 'The day, field by field',
   run: 'set to cut',
@@ -165,5 +167,30 @@ export const english: Words = {
       'token-made': 'made a token for',
       'token-ended': 'ended a token',
     },
+  },
+  chance,
+  crop: (name) => CROP_TRADE[name].spoken,
+  cab: {
+    tell: 'Tell the farm',
+    runUntil: (name, until) => `${name} until ${until}.`,
+    runFrom: (name, from, until) => `${name} from ${from} to ${until}.`,
+    expect: (now, end) => `Expect ${now}, ${end} at the end.`,
+    buttons: { reading: 'Moisture reading', cut: 'Acres done', problem: 'Problem' },
+    told: { reading: 'Reading taken.', cut: 'Acres taken.', problem: 'Owner and planner are being told.' },
+    offline: 'No signal. This page is {age} old.',
+    waiting: '{count} to send when the signal is back.',
+    kept: 'Kept. Sent when there is signal.',
+    signInAgain: 'Sign in again to send what is kept.',
+    send: 'Send',
+    moisture: 'Moisture, %',
+    instrument: 'Read by',
+    instruments: { combine: 'the combine', hand: 'a hand meter', ticket: 'the ticket' },
+    area: { us: 'Acres', metric: 'Hectares' },
+    fieldDone: 'All of it is done',
+    what: 'What',
+    words: 'In your words',
+    problems: { breakdown: 'Breakdown', stuck: 'Stuck', fire: 'Fire', 'wet-spot': 'Wet spot', other: 'Something else' },
+    emergency: 'Fire, or anybody hurt: get away and call the emergency number first. This is no alarm.',
+    nobodyReached: 'Nobody can be reached from here: no address is on file. Call them.',
   },
 }

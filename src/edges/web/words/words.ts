@@ -1,13 +1,16 @@
 /** What a language must supply for the pages. */
-import type { Patch } from '#core/farm/farm.ts'
+import type { Patch, UnitSystem } from '#core/farm/farm.ts'
 import type { GrainState } from '#core/messages/ribbon.ts'
 import type { Holdback } from '#core/outlook/holdback.ts'
+import type { CropName } from '#core/science/crop.ts'
+import type { ToldKind } from '#edges/web/cab/forms.ts'
 import type { ProblemType } from '#edges/web/errors.ts'
 import type { OtherReasons } from '#edges/web/standing.ts'
 import type { JoinFault } from '#work/people.ts'
 import type { AuditEntry, Role } from '#work/people-port.ts'
+import type { ProblemKind } from '#work/problems.ts'
 
-export type PageName = 'today' | 'fields' | 'people'
+export type PageName = 'today' | 'fields' | 'cab' | 'people'
 
 export interface Words {
   readonly skip: string
@@ -75,6 +78,34 @@ export interface Words {
     readonly planted: string
     readonly mature: string
     readonly buyer: string
+  }
+  /** `7 in 10`, as the message says it. */
+  readonly chance: (share: number) => string
+  readonly crop: (name: CropName) => string
+  readonly cab: {
+    readonly tell: string
+    readonly runUntil: (name: string, until: string) => string
+    readonly runFrom: (name: string, from: string, until: string) => string
+    readonly expect: (now: string, end: string) => string
+    readonly buttons: { readonly [K in ToldKind]: string }
+    readonly told: { readonly [K in ToldKind]: string }
+    /** With `{age}` in it. */
+    readonly offline: string
+    /** With `{count}` in it. */
+    readonly waiting: string
+    readonly kept: string
+    readonly signInAgain: string
+    readonly send: string
+    readonly moisture: string
+    readonly instrument: string
+    readonly instruments: { readonly combine: string; readonly hand: string; readonly ticket: string }
+    readonly area: { readonly [U in UnitSystem]: string }
+    readonly fieldDone: string
+    readonly what: string
+    readonly words: string
+    readonly problems: { readonly [K in ProblemKind]: string }
+    readonly emergency: string
+    readonly nobodyReached: string
   }
   readonly roles: { readonly [R in Role]: string }
   readonly signIn: {

@@ -1,16 +1,12 @@
 /** A service's pages on a free port of loopback. */
 import { serve } from '@hono/node-server'
 import type { Hono } from 'hono'
-import { webApp } from '#edges/web/app.ts'
 import type { WebEnv } from '#edges/web/sign-in/guard.ts'
-import type { Service } from '#work/service.ts'
 
 export interface Listening {
   readonly origin: string
   close(): Promise<void>
 }
-
-export const listen = (service: Service): Promise<Listening> => listenApp(webApp(service))
 
 export function listenApp(app: Pick<Hono<WebEnv>, 'fetch'>): Promise<Listening> {
   return new Promise((resolve) => {

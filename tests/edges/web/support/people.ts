@@ -2,11 +2,16 @@
 import { createHash } from 'node:crypto'
 import type { Hono } from 'hono'
 import { openAt } from '#edges/storage/open.ts'
+import { type OutboxTables, outboxStore } from '#edges/storage/outbox-store.ts'
 import { type PeopleTables, peopleStore } from '#edges/storage/people.ts'
+import { type RecordTables, recordStore } from '#edges/storage/records.ts'
 import { type WebOptions, webApp } from '#edges/web/app.ts'
 import type { WebEnv } from '#edges/web/sign-in/guard.ts'
+import { farmFileAddresses } from '#work/addresses.ts'
+import type { OutboxStore } from '#work/outbox-port.ts'
 import { join, ownerLink, type People } from '#work/people.ts'
 import type { Role, Secrets } from '#work/people-port.ts'
+import type { RecordStore } from '#work/records-port.ts'
 import type { Service } from '#work/service.ts'
 
 export const PASSWORD = 'four words of mine'
@@ -26,6 +31,8 @@ function quickSecrets(): Secrets {
 export interface Site {
   readonly app: Hono<WebEnv>
   readonly people: People
+  readonly records: RecordStore
+  readonly outbox: OutboxStore
   readonly time: { laterH: number }
   /** Session cookies of one person of each role. */
   readonly cookies: { readonly [R in Role]: string }
@@ -35,13 +42,21 @@ export interface Site {
 
 export async function siteOf(service: Service, options: WebOptions = {}, secrets = quickSecrets()): Promise<Site> {
   const time = { laterH: 0 }
+  const database = await openAt<PeopleTables & RecordTables & OutboxTables>(':memory:')
+  const records = recordStore(database)
+  const outbox = outboxStore(database)
   const people: People = {
     farm: service.farm,
-    store: peopleStore(await openAt<PeopleTables>(':memory:')),
+    store: peopleStore(database),
     secrets,
     clock: () => service.clock() + time.laterH,
   }
-  const app = webApp(service, { people, openReading: false, ...options })
+  const app = webApp(service, {
+    people,
+    book: { records, outbox, addresses: farmFileAddresses },
+    openReading: false,
+    ...options,
+  })
   const cookieOf = async (name: string, token: string) => {
     const joined = await join(people, token, name, PASSWORD)
     if (joined.kind === 'refused') throw new Error(joined.fault)
@@ -62,6 +77,8 @@ export async function siteOf(service: Service, options: WebOptions = {}, secrets
   return {
     app,
     people,
+    records,
+    outbox,
     time,
     cookies,
     as,

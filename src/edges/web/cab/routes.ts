@@ -1,0 +1,128 @@
+/** The cab's page and what is told from it, by form or, from the script's queue, asking for JSON. */
+import { type Context, Hono } from 'hono'
+import type { Farm } from '#core/farm/farm.ts'
+import { failure, problem, wantsPage } from '#edges/web/errors.ts'
+import type { Viewer } from '#edges/web/layout.ts'
+import type { WebEnv } from '#edges/web/sign-in/guard.ts'
+import { wordsOf } from '#edges/web/words/of.ts'
+import type { AddressBook } from '#work/addresses.ts'
+import type { OutboxStore } from '#work/outbox-port.ts'
+import { tellProblem } from '#work/problems.ts'
+import { sayFault } from '#work/record-faults.ts'
+import { findPart } from '#work/record-lookup.ts'
+import { type Answer, type Book, takeCut, takeReading } from '#work/records.ts'
+import type { RecordStore } from '#work/records-port.ts'
+import type { Service } from '#work/service.ts'
+import { cabPage, runNow } from './cab-page.ts'
+import { areaHa, CUT_FORM, formPage, PROBLEM_FORM, READING_FORM, TOLD, type ToldKind } from './forms.ts'
+
+export interface CabParts {
+  readonly service: Service
+  readonly records: RecordStore
+  readonly outbox: Pick<OutboxStore, 'post'>
+  readonly addresses: AddressBook
+  readonly viewerOf: (context: Context<WebEnv>) => Viewer
+}
+
+type Taken = { readonly kind: 'taken' } | { readonly kind: 'refused'; readonly text: string } | undefined
+
+const SECONDS_PER_HOUR = 3600
+
+export function cabRoutes({ service, records, outbox, addresses, viewerOf }: CabParts): Hono<WebEnv> {
+  const routes = new Hono<WebEnv>()
+  const { clock } = service
+  const words = wordsOf(service.farm.language)
+
+  routes.get('/', async (context) => {
+    const made = await service.current()
+    const told = TOLD.find((kind) => kind === context.req.query('told'))
+    const page = cabPage(farmOf(made.day?.farm), made, viewerOf(context), clock(), told)
+    return context.html(page, 200, { 'cache-control': 'private, no-cache' })
+  })
+
+  for (const kind of TOLD) {
+    routes.get(`/${kind}`, async (context) => {
+      const { day } = await service.current()
+      const field = day && runNow(day, clock())?.part.key
+      return context.html(formPage(farmOf(day?.farm), viewerOf(context), { kind, field, fault: undefined }), 200, {
+        'cache-control': 'private, no-cache',
+      })
+    })
+    routes.post(`/${kind}`, async (context) => {
+      const { day } = await service.current()
+      const farm = farmOf(day?.farm)
+      const form: unknown = await context.req.parseBody()
+      const taken = await take[kind](form, { farm, store: records, nowEpochH: clock() }, nameIn(context))
+      if (!taken) return failure(context, farm, 'bad-request')
+      const field = fieldIn(form)
+      if (taken.kind === 'taken') {
+        service.changed()
+        return wantsPage(context) ? context.redirect(`/cab?told=${kind}`, 303) : context.json({ kind: 'taken' }, 201)
+      }
+      if (!wantsPage(context)) return problem(context, 'not-valid', { detail: taken.text })
+      return context.html(formPage(farm, viewerOf(context), { kind, field, fault: taken.text }), 422)
+    })
+  }
+
+  const take: { readonly [K in ToldKind]: (form: unknown, book: Book, by: string) => Promise<Taken> } = {
+    async reading(form, book, by) {
+      const { data } = READING_FORM.safeParse(form)
+      if (!data) return undefined
+      if (data.key && (await records.find(book.farm.id, 'reading', data.key))) return { kind: 'taken' }
+      const answer = await takeReading(book, {
+        by,
+        key: data.key,
+        at: momentOf(data.agoS, book),
+        field: data.field,
+        moistureWb: data.moisture,
+        instrument: { kind: data.instrument },
+      })
+      return takenBy(answer, book.farm)
+    },
+    async cut(form, book, by) {
+      const { data } = CUT_FORM.safeParse(form)
+      if (!data) return undefined
+      if (data.key && (await records.find(book.farm.id, 'cut', data.key))) return { kind: 'taken' }
+      const answer = await takeCut(book, {
+        by,
+        key: data.key,
+        at: momentOf(data.agoS, book),
+        field: data.field,
+        ...(data.area === undefined ? {} : { areaHa: areaHa(data.area, book.farm) }),
+        done: data.done === 'yes',
+        outfit: book.farm.outfits[0]?.id,
+      })
+      return takenBy(answer, book.farm)
+    },
+    async problem(form, book, by) {
+      const { data } = PROBLEM_FORM.safeParse(form)
+      if (!data) return undefined
+      const part = findPart(book.farm, data)
+      if ('code' in part) return { kind: 'refused', text: sayFault(part, book.farm) }
+      const atEpochH = momentOf(data.agoS, book) ?? book.nowEpochH
+      const told = { ...data, field: part.field, by, atEpochH, key: data.key ?? `${by}@${atEpochH.toFixed(3)}` }
+      const posted = await tellProblem(book.farm, told, { outbox, addresses }, book.nowEpochH)
+      // A key sent before posts nothing and is taken; without a key, nothing posted means that nobody can be reached.
+      return posted > 0 || data.key ? { kind: 'taken' } : { kind: 'refused', text: words.cab.nobodyReached }
+    },
+  }
+
+  const farmOf = (known: Farm | undefined): Farm => known ?? service.farm
+  return routes
+}
+
+/** Told late, from the queue: that long ago. Phones' clocks are not trusted, only how far they have gone. */
+const momentOf = (agoS: number | undefined, { nowEpochH }: Book): number | undefined =>
+  agoS === undefined ? undefined : nowEpochH - agoS / SECONDS_PER_HOUR
+
+function takenBy(answer: Answer<'reading' | 'cut'>, farm: Farm): Taken {
+  if (answer.kind !== 'refused') return { kind: 'taken' }
+  return { kind: 'refused', text: sayFault(answer.fault, farm) }
+}
+
+const fieldIn = (form: unknown): string | undefined =>
+  typeof form === 'object' && form !== null && 'field' in form && typeof form.field === 'string'
+    ? form.field
+    : undefined
+
+const nameIn = (context: Context<WebEnv>): string => context.get('who').account?.id ?? 'token'
