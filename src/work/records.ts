@@ -14,6 +14,7 @@ import {
   type InstrumentKind,
   LOWEST_READING_WB,
 } from '#core/field/reading.ts'
+import { ofThisSeason, seasonStart } from '#core/field/season.ts'
 import { finishedAt, uncutHa } from '#core/field/standing-area.ts'
 import { partName } from '#core/messages/names.ts'
 import { epochHoursOf, instantOf } from '#core/units/time.ts'
@@ -272,14 +273,13 @@ const moistureFault = (said: number): RecordFault => ({
 
 function checkTime(field: Field, atEpochH: number, nowEpochH: number): RecordFault | undefined {
   if (atEpochH > nowEpochH + CLOCK_SLACK_H) return { code: 'time-ahead', atEpochH, nowEpochH }
-  // A day's grace saves the farm's time zone here: nobody measures a crop on the day it is planted.
-  const plantedEpochH = epochHoursOf(field.plantedOn.toZonedDateTime('UTC').toInstant())
-  return atEpochH < plantedEpochH ? { code: 'before-planting', atEpochH, plantedOn: field.plantedOn } : undefined
+  return atEpochH < seasonStart(field) ? { code: 'before-planting', atEpochH, plantedOn: field.plantedOn } : undefined
 }
 
-async function cutsWithout(book: Book, replaced: string | undefined): Promise<Cut[]> {
-  const records = await book.store.current(book.farm.id, 'cut')
-  return records.filter(({ key }) => key !== replaced).map(({ body }) => body)
+async function cutsWithout({ farm, store }: Book, replaced: string | undefined): Promise<Cut[]> {
+  const records = await store.current(farm.id, 'cut')
+  const cuts = records.filter(({ key }) => key !== replaced).map(({ body }) => body)
+  return ofThisSeason(farm, cuts)
 }
 
 /** When the part was finished, by its cuts or by the date the farm gave; Infinity while it stands. */

@@ -3,6 +3,7 @@ import type { Farm } from '#core/farm/farm.ts'
 import type { Cut } from '#core/field/cut.ts'
 import type { FieldEvent } from '#core/field/event.ts'
 import type { Reading } from '#core/field/reading.ts'
+import { ofThisSeason } from '#core/field/season.ts'
 import type { SaidPoorRecord } from '#core/messages/morning.ts'
 import { farmFromBook } from './farm-fields.ts'
 import type { ForecastStore } from './forecasts-port.ts'
@@ -19,7 +20,7 @@ export interface Told {
 
 export const NOTHING_TOLD: Told = { readings: [], cuts: [], events: [] }
 
-/** What holds in the book now, and the farm with its fields as the book has them. @param forecasts kept ones, if any. */
+/** What holds in the book of this season's crops, and the farm with its fields as the book has them. @param forecasts kept ones, if any. */
 export async function toldInBook(
   file: Farm,
   store: Pick<RecordStore, 'current'>,
@@ -34,8 +35,13 @@ export async function toldInBook(
     bodies('cut'),
     bodies('event'),
   ])
+  const season = {
+    readings: ofThisSeason(farm, readings),
+    cuts: ofThisSeason(farm, cuts),
+    events: ofThisSeason(farm, events),
+  }
   const poorRecord = forecasts && (await poorRecordOf(file.id, readings, forecasts, nowEpochH))
-  return { farm, told: { readings, cuts, events, ...(poorRecord ? { poorRecord } : {}) } }
+  return { farm, told: { ...season, ...(poorRecord ? { poorRecord } : {}) } }
 }
 
 /** What had happened by a moment: a day in the past is not told what came after. */

@@ -2,6 +2,7 @@ import fc from 'fast-check'
 import { beforeEach, describe, expect, it } from 'vitest'
 import { standingHa } from '#core/field/standing-area.ts'
 import { memoryBook, NOON } from '#tests/work/support/book.ts'
+import { seedFields } from '#work/farm-fields.ts'
 import type { RecordFault } from '#work/record-faults.ts'
 import {
   type Book,
@@ -14,6 +15,7 @@ import {
   takeReading,
 } from '#work/records.ts'
 import type { RecordKind } from '#work/records-port.ts'
+import { toldInBook } from '#work/told.ts'
 
 let book: Book
 beforeEach(async () => {
@@ -194,6 +196,22 @@ describe('an event', () => {
       { partKey: 'alpha/swale', kind: 'regreened', laterDays: 6 },
       { partKey: 'alpha', kind: 'maturity-seen' },
     ])
+  })
+})
+
+describe('another season', () => {
+  it('begins with nothing cut and nothing finished', async () => {
+    await cut({ done: true, areaHa: undefined })
+    const plantedOn = Temporal.PlainDate.from('2011-04-25')
+    const fields = book.farm.fields.map((field) => ({ ...field, plantedOn }))
+    book = { ...book, farm: { ...book.farm, fields }, nowEpochH: NOON + 365 * 24 }
+    expect((await reading({ field: 'Beta', moistureWb: 22 })).kind).toBe('kept')
+    expect((await cut({ areaHa: areaOf('Beta') })).kind).toBe('kept')
+    const { told } = await toldInBook(book.farm, book.store, book.nowEpochH)
+    // The book has no field yet: what it says belongs to none of its parts.
+    expect(told.cuts).toEqual([])
+    await seedFields(book.farm, book.store, book.nowEpochH)
+    expect((await toldInBook(book.farm, book.store, book.nowEpochH)).told.cuts).toHaveLength(1)
   })
 })
 

@@ -2,6 +2,7 @@
 import { parseArgs } from 'node:util'
 import { harvestedOf } from '#core/field/harvested.ts'
 import { partsOf } from '#core/field/parts.ts'
+import { ofThisSeason } from '#core/field/season.ts'
 import { standingHa } from '#core/field/standing-area.ts'
 import { HA_PER_ACRE } from '#core/units/convert.ts'
 import { type Book, type ToldCut, takeBack, takeCut } from '#work/records.ts'
@@ -75,7 +76,11 @@ export async function runCut({ action }: CutCommand, book: Book, by: string): Pr
 
 /** The cuts, then what has come off each field that was begun and what still stands of it. */
 async function listCuts(book: Book): Promise<Printed> {
-  const cuts = (await book.store.current(book.farm.id, 'cut')).map(({ body }) => body)
+  const records = await book.store.current(book.farm.id, 'cut')
+  const cuts = ofThisSeason(
+    book.farm,
+    records.map(({ body }) => body),
+  )
   const standing = standingHa(book.farm, cuts)
   const sums = book.farm.fields.flatMap((field) => {
     const { areaHa, massT, yieldTHa, moistureWb } = harvestedOf(field, cuts)
