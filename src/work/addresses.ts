@@ -14,8 +14,11 @@ export interface Hook {
   readonly url: string
 }
 
+/** What a message is: who ends the morning mail still gets alerts, for they may be about fire. */
+export type MessageKind = 'morning' | 'alert' | 'test'
+
 export interface AddressBook {
-  addressesOf(farm: Farm, person: Person): Promise<readonly Address[]>
+  addressesOf(farm: Farm, person: Person, kind: MessageKind): Promise<readonly Address[]>
   /** Addresses of programs that get every message of the farm. */
   hooksOf(farm: Farm): Promise<readonly Hook[]>
   /** The other side says that this address is no more. */
@@ -31,3 +34,29 @@ export const farmFileAddresses: AddressBook = {
 
 export const mailOf = (person: Person): Address[] =>
   person.email === undefined ? [] : [{ channel: 'mail', recipient: person.id, target: person.email }]
+
+/** A browser or phone that signed up for notes. */
+export interface PushSubscription {
+  readonly endpoint: string
+  readonly p256dh: string
+  readonly auth: string
+}
+
+/** What people and programs signed up for, beside the farm file. */
+export interface Subscriptions extends AddressBook {
+  /** The same endpoint again takes the place of the former. @returns its id. */
+  addPush(farmId: string, personId: string, subscription: PushSubscription): Promise<string>
+  removePush(farmId: string, id: string): Promise<void>
+  pushKeys(id: string): Promise<Pick<PushSubscription, 'p256dh' | 'auth'> | undefined>
+
+  /** @returns the hook's id; its secret is shown once, here. */
+  addHook(farmId: string, url: string, secret: string): Promise<string>
+  removeHook(farmId: string, id: string): Promise<void>
+  /** From now on both secrets sign; the next change drops the older. @returns whether there is such a hook. */
+  changeSecret(farmId: string, id: string, secret: string): Promise<boolean>
+  /** The newest first. */
+  hookSecrets(id: string): Promise<readonly string[]>
+
+  /** The morning mail to this person ends or begins again; alerts go on. */
+  setMorningMail(farmId: string, personId: string, wanted: boolean): Promise<void>
+}

@@ -33,7 +33,7 @@ export interface Sidelights {
   readonly warnings: readonly WatchedWarning[] | undefined
 }
 
-export const ALERT = 'alert'
+export const ALERT = 'alert' as const
 /** A fire stop that nobody has acknowledged for so long is told to owner and planner [h]. */
 const AWAITED_H = 0.25
 /** Alerts tell of now: one that could not be sent for so long is of no use [h]. */
@@ -180,7 +180,7 @@ class AlertLook {
     suffix: string,
     tools: AlertTools,
   ): Promise<Parcel[]> {
-    const addresses = await tools.addresses.addressesOf(this.#farm, person)
+    const addresses = await tools.addresses.addressesOf(this.#farm, person, ALERT)
     return addresses.map((address) => ({
       ...this.#base(suffix, urgent),
       ...address,

@@ -126,6 +126,11 @@ export const unacknowledged = (sinceEpochH: number, manner: Manner): AlertText =
   text: `Nobody has acknowledged the fire stop of ${clock(sinceEpochH, manner)}. Call the crew.`,
 })
 
+export const test = (farmName: string, nowEpochH: number, manner: Manner): AlertText => ({
+  title: 'Test message',
+  text: `This is a test for ${farmName}, sent at ${clock(nowEpochH, manner)}. If you read it, messages reach you.`,
+})
+
 export const acknowledgeHere = (url: string): string => `Say that you have read this: ${url}`
 
 function fireFacts({ relHumidity, gustMs }: SaidFireAlert, manner: Manner): string {

@@ -120,6 +120,11 @@ export const unacknowledged = (sinceEpochH: number, manner: Manner): AlertText =
   text: `Nadie ha confirmado el alto por fuego de las ${clock(sinceEpochH, manner)}. Llame a la cuadrilla.`,
 })
 
+export const test = (farmName: string, nowEpochH: number, manner: Manner): AlertText => ({
+  title: 'Mensaje de prueba',
+  text: `Esta es una prueba de ${farmName}, enviada a las ${clock(nowEpochH, manner)}. Si la lee, los mensajes le llegan.`,
+})
+
 export const acknowledgeHere = (url: string): string => `Confirme que lo leyó: ${url}`
 
 function fireFacts({ relHumidity, gustMs }: SaidFireAlert, manner: Manner): string {

@@ -66,6 +66,11 @@ export const outbox: Migration = {
       .addColumn('secrets', 'text', (column) => column.notNull())
       .execute()
     await database.schema
+      .createTable('service_secret')
+      .addColumn('name', 'text', (column) => column.primaryKey())
+      .addColumn('value', 'text', (column) => column.notNull())
+      .execute()
+    await database.schema
       .createTable('mail_opt_out')
       .addColumn('farm_id', 'text', (column) => column.notNull())
       .addColumn('person_id', 'text', (column) => column.notNull())

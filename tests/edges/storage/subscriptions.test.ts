@@ -1,0 +1,70 @@
+import { describe, expect, it } from 'vitest'
+import { migrate } from '#edges/storage/migrate.ts'
+import { openDatabase } from '#edges/storage/node-sqlite.ts'
+import { keptSecret, type SecretTables } from '#edges/storage/secrets.ts'
+import { type SubscriptionTables, subscriptions } from '#edges/storage/subscriptions.ts'
+import { demoFarm } from '#tests/work/support/demo.ts'
+import type { KeptParcel } from '#work/outbox-port.ts'
+
+const farm = await demoFarm()
+const [owner] = farm.people
+const PUSH = { endpoint: 'https://push.example.net/a', p256dh: 'p', auth: 'a' }
+
+async function setUp() {
+  const database = openDatabase<SubscriptionTables & SecretTables>(':memory:')
+  await migrate(database)
+  return { database, book: subscriptions(database) }
+}
+
+describe('what people and programs signed up for', () => {
+  it('reaches a person by mail and by each phone, a phone once', async () => {
+    const { book } = await setUp()
+    const id = await book.addPush(farm.id, owner!.id, PUSH)
+    expect(await book.addPush(farm.id, owner!.id, { ...PUSH, auth: 'b' })).toBe(id)
+    expect(await book.addressesOf(farm, owner!, 'morning')).toEqual([
+      { channel: 'mail', recipient: owner!.id, target: owner!.email },
+      { channel: 'push', recipient: id, target: PUSH.endpoint },
+    ])
+    expect(await book.pushKeys(id)).toEqual({ p256dh: 'p', auth: 'b' })
+    await book.removePush('another-farm', id)
+    expect(await book.pushKeys(id)).toBeDefined()
+    await book.forget({ channel: 'push', recipient: id, farmId: farm.id } as KeptParcel)
+    expect(await book.pushKeys(id)).toBeUndefined()
+  })
+
+  it('ends the morning mail when told so, never the alerts', async () => {
+    const { book } = await setUp()
+    await book.setMorningMail(farm.id, owner!.id, false)
+    await book.setMorningMail(farm.id, owner!.id, false)
+    expect(await book.addressesOf(farm, owner!, 'morning')).toEqual([])
+    expect(await book.addressesOf(farm, owner!, 'alert')).toHaveLength(1)
+    await book.setMorningMail(farm.id, owner!.id, true)
+    expect(await book.addressesOf(farm, owner!, 'morning')).toHaveLength(1)
+  })
+
+  it('keeps the old secret of a hook beside the new one, until the next change', async () => {
+    const { book } = await setUp()
+    const id = await book.addHook(farm.id, 'https://example.org/h', 'whsec_1')
+    expect(await book.hookSecrets(id)).toEqual(['whsec_1'])
+    expect(await book.changeSecret(farm.id, id, 'whsec_2')).toBe(true)
+    expect(await book.changeSecret('another-farm', id, 'whsec_x')).toBe(false)
+    await book.changeSecret(farm.id, id, 'whsec_3')
+    expect(await book.hookSecrets(id)).toEqual(['whsec_3', 'whsec_2'])
+    expect(await book.hooksOf(farm)).toEqual([{ id, url: 'https://example.org/h' }])
+    await book.removeHook(farm.id, id)
+    expect(await book.hooksOf(farm)).toEqual([])
+    expect(await book.hookSecrets(id)).toEqual([])
+  })
+})
+
+describe('a key that the service makes for itself', () => {
+  it('is made once and stays', async () => {
+    const { database } = await setUp()
+    let made = 0
+    const make = () => `key ${++made}`
+    const first = await Promise.all([keptSecret(database, 'links', make), keptSecret(database, 'links', make)])
+    expect(new Set(first).size).toBe(1)
+    expect(await keptSecret(database, 'links', make)).toBe(first[0])
+    expect(await keptSecret(database, 'other', make)).not.toBe(first[0])
+  })
+})
