@@ -16,25 +16,29 @@ import { type ForecastTables, forecastStore } from '#edges/storage/forecasts.ts'
 import { migrate } from '#edges/storage/migrate.ts'
 import { openDatabase } from '#edges/storage/node-sqlite.ts'
 import { outboxStore } from '#edges/storage/outbox-store.ts'
+import { type PeopleTables, peopleStore } from '#edges/storage/people.ts'
 import { type RecordTables, recordStore } from '#edges/storage/records.ts'
 import { webApp } from '#edges/web/app.ts'
+import { machineSecrets } from '#edges/web/sign-in/secrets.ts'
 import { farmFileAddresses } from '#work/addresses.ts'
 import { farmFromBook } from '#work/farm-fields.ts'
 import { noLinks } from '#work/links.ts'
 import { dayBefore } from '#work/morning.ts'
 import { Outbox } from '#work/outbox.ts'
+import { ownerLink } from '#work/people.ts'
 import { startService } from '#work/service.ts'
 import { readFarmFile } from './book.ts'
 import { suppliersOf } from './suppliers.ts'
 
 const EVERY_MINUTE = '* * * * *'
+const LOOPBACK: readonly string[] = ['127.0.0.1', '::1', 'localhost']
 
 export async function serve(environment: Environment, file: Farm): Promise<void> {
   const print = (text: string) => process.stdout.write(`${text}\n`)
   const { suppliers, startEpochH, replayable } = await suppliersOf(file, environment)
   const clock = clockFrom(startEpochH)
   // The demo keeps nothing: it starts the same each time.
-  const database = openDatabase<DayTables & AlertTables & RecordTables & ForecastTables>(
+  const database = openDatabase<DayTables & AlertTables & RecordTables & ForecastTables & PeopleTables>(
     replayable ? ':memory:' : databaseIn(environment.THRESHDAY_DATA),
   )
   await migrate(database)
@@ -75,10 +79,22 @@ export async function serve(environment: Environment, file: Farm): Promise<void>
   })
 
   print(renderText((await service.current()).message))
+  const people = { farm, store: peopleStore(database), secrets: machineSecrets(), clock }
+  const app = webApp(service, {
+    people,
+    book: { records: book, outbox: outboxStore(database), addresses: farmFileAddresses },
+    // The demo on this machine alone is open for looking.
+    openReading: replayable && LOOPBACK.includes(environment.THRESHDAY_HOST),
+    log: print,
+  })
+  const invitation = await ownerLink(people)
   const server = listen(
-    { fetch: webApp(service).fetch, hostname: environment.THRESHDAY_HOST, port: environment.THRESHDAY_PORT },
-    ({ address, port }) =>
-      print(`Threshday for ${farm.name}: http://${address.includes(':') ? `[${address}]` : address}:${port}/`),
+    { fetch: app.fetch, hostname: environment.THRESHDAY_HOST, port: environment.THRESHDAY_PORT },
+    ({ address, port }) => {
+      const origin = `http://${address.includes(':') ? `[${address}]` : address}:${port}`
+      print(`Threshday for ${farm.name}: ${origin}/`)
+      if (invitation) print(`To sign in as the owner, once: ${origin}/join/${invitation}`)
+    },
   )
   const tick = () =>
     service.tick().catch((bug: unknown) => print(`Tick failed: ${bug instanceof Error ? bug.stack : bug}`))

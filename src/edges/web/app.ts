@@ -95,6 +95,6 @@ export function webApp(service: Service, options: WebOptions = {}): Hono<WebEnv>
     const { day, message } = await service.current()
     return context.json(day ? dayJson(day) : noDayJson(farm, message))
   })
-  if (people) app.route('/', signInRoutes(people))
+  if (people) app.route('/', signInRoutes(people, viewerOf))
   return app
 }

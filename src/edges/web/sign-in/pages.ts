@@ -1,21 +1,23 @@
 /** The pages of signing in, joining, and people. */
 import { html } from 'hono/html'
 import type { Farm } from '#core/farm/farm.ts'
-import { layout, type Markup } from '#edges/web/layout.ts'
+import { layout, type Markup, type Viewer } from '#edges/web/layout.ts'
 import { wordsOf } from '#edges/web/words/of.ts'
 import type { Words } from '#edges/web/words/words.ts'
 import { type JoinFault, SHORTEST_PASSWORD } from '#work/people.ts'
 import type { Account, ApiToken, AuditEntry, Role } from '#work/people-port.ts'
 import { sayTime } from '#work/record-faults.ts'
 
-const around = (farm: Farm, words: Words, title: string, rights: Role | 'stranger', body: Markup): Markup =>
+const STRANGER: Viewer = { rights: 'stranger', canSignIn: false, canTell: false }
+
+const around = (farm: Farm, words: Words, title: string, viewer: Viewer, body: Markup): Markup =>
   layout({
     title: `${title} · ${farm.name}`,
     farmName: farm.name,
     date: '',
     language: farm.language,
-    current: rights === 'owner' && title === words.pages.people ? 'people' : undefined,
-    viewer: { rights, canSignIn: false, canTell: false },
+    current: title === words.pages.people ? 'people' : undefined,
+    viewer,
     words,
     body,
   })
@@ -30,7 +32,7 @@ export function signInPage(
     farm,
     words,
     signIn.title,
-    'stranger',
+    STRANGER,
     html`<h1>${signIn.title}</h1>
 ${said.fault ? html`<p class="alarm" role="alert">${signIn.faults[said.fault]}</p>` : ''}
 <form class="plain" method="post" action="/sign-in">
@@ -53,7 +55,7 @@ export function joinPage(
     farm,
     words,
     joining.title,
-    'stranger',
+    STRANGER,
     html`<h1>${joining.sentence(farm.name, words.roles[said.role])}</h1>
 ${said.fault ? html`<p class="alarm" role="alert">${joining.faults[said.fault]}</p>` : ''}
 <form class="plain" method="post">
@@ -64,13 +66,13 @@ ${said.fault ? html`<p class="alarm" role="alert">${joining.faults[said.fault]}<
   )
 }
 
-export function youPage(farm: Farm, me: Account) {
+export function youPage(farm: Farm, viewer: Viewer, me: Account) {
   const words = wordsOf(me.language)
   return around(
     farm,
     words,
     words.you.title,
-    me.role,
+    viewer,
     html`<h1>${words.you.sentence(me.name, words.roles[me.role])}</h1>
 <form method="post" action="/sign-out"><button>${words.you.signOut}</button></form>`,
   )
@@ -85,7 +87,7 @@ interface PeopleShown {
   readonly made: { readonly link?: string; readonly token?: string }
 }
 
-export function peoplePage(farm: Farm, { me, accounts, tokens, audit, made }: PeopleShown) {
+export function peoplePage(farm: Farm, viewer: Viewer, { me, accounts, tokens, audit, made }: PeopleShown) {
   const words = wordsOf(me.language)
   const { people } = words
   const roleSelect = html`<select name="role"><option value="crew">${words.roles.crew}</option><option value="planner">${words.roles.planner}</option><option value="owner">${words.roles.owner}</option></select>`
@@ -93,7 +95,7 @@ export function peoplePage(farm: Farm, { me, accounts, tokens, audit, made }: Pe
     farm,
     words,
     words.pages.people,
-    me.role,
+    viewer,
     html`<h1>${people.sentence(accounts.length)}</h1>
 ${made.link ? html`<p class="alarm" role="status">${people.linkMade} <code>${made.link}</code></p>` : ''}
 ${made.token ? html`<p class="alarm" role="status">${people.tokenMade} <code>${made.token}</code></p>` : ''}

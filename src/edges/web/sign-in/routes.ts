@@ -4,7 +4,7 @@ import { type Context, Hono } from 'hono'
 import { deleteCookie, getCookie, setCookie } from 'hono/cookie'
 import { z } from 'zod'
 import { failure } from '#edges/web/errors.ts'
-import type { Markup } from '#edges/web/layout.ts'
+import type { Markup, Viewer } from '#edges/web/layout.ts'
 import {
   endToken,
   invite,
@@ -34,7 +34,7 @@ const removeForm = z.object({ id: z.string() })
 const tokenForm = z.object({ name: z.string().trim().min(1).max(60), role })
 const endForm = z.object({ digest: z.string() })
 
-export function signInRoutes(people: People): Hono<WebEnv> {
+export function signInRoutes(people: People, viewerOf: (context: Context<WebEnv>) => Viewer): Hono<WebEnv> {
   const { farm } = people
   const routes = new Hono<WebEnv>()
   const byName = new Tries(TRIES_BY_NAME, people.clock)
@@ -86,12 +86,12 @@ export function signInRoutes(people: People): Hono<WebEnv> {
     return page(context, joinPage(farm, { role: invitation.role, name: form.name, fault: joined.fault }), 422)
   })
 
-  routes.get('/you', (context) => page(context, youPage(farm, accountIn(context))))
+  routes.get('/you', (context) => page(context, youPage(farm, viewerOf(context), accountIn(context))))
 
   const showPeople = async (context: Context<WebEnv>, made?: { link?: string; token?: string }) =>
     page(
       context,
-      peoplePage(farm, {
+      peoplePage(farm, viewerOf(context), {
         me: accountIn(context),
         accounts: await people.store.accounts(farm.id),
         tokens: await people.store.tokens(farm.id),

@@ -175,7 +175,7 @@ export const english: Words = {
     runUntil: (name, until) => `${name} until ${until}.`,
     runFrom: (name, from, until) => `${name} from ${from} to ${until}.`,
     expect: (now, end) => `Expect ${now}, ${end} at the end.`,
-    buttons: { reading: 'Moisture reading', cut: 'Acres done', problem: 'Problem' },
+    buttons: { reading: 'Reading', cut: 'Acres done', problem: 'Problem' },
     told: { reading: 'Reading taken.', cut: 'Acres taken.', problem: 'Owner and planner are being told.' },
     offline: 'No signal. This page is {age} old.',
     waiting: '{count} to send when the signal is back.',
