@@ -29,9 +29,10 @@ export interface FitWindow {
   readonly endEpochH: number
   /** Share of courses in which the window holds: fit in at least four hours of five. */
   readonly chance: number
+  /** Median over the courses in which its first and last hour is fit [% wet basis]. */
   readonly startMoistureWb: number
   readonly endMoistureWb: number
-  /** Middle 80 % of the moisture across hours and courses [% wet basis]. */
+  /** Middle 80 % of the moisture over its hours and courses that are fit [% wet basis]. */
   readonly lowWb: number
   readonly highWb: number
   /** What opens it and what closes it: the commonest holdback before and after. */

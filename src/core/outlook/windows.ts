@@ -38,31 +38,49 @@ function describeWindow(input: WindowInput, from: number, to: number): FitWindow
   const { hours, courses, startEpochH } = input
   let holding = 0
   const inside: number[] = []
-  const atStart = new Float32Array(courses)
-  const atEnd = new Float32Array(courses)
   for (let c = 0; c < courses; c++) {
     let fit = 0
     for (let h = from; h < to; h++) {
       const i = c * hours + h
-      if (input.holdbackBits[i] === 0) fit++
+      if (input.holdbackBits[i] !== 0) continue
+      fit++
       inside.push(input.moistureWb[i]!)
     }
     if (fit >= HOLDS_SHARE * (to - from)) holding++
-    atStart[c] = input.moistureWb[c * hours + from]!
-    atEnd[c] = input.moistureWb[c * hours + to - 1]!
   }
   inside.sort((a, b) => a - b)
   return {
     startEpochH: startEpochH + from + edgeShare(input.fitChance, from - 1, from),
     endEpochH: startEpochH + to - edgeShare(input.fitChance, to, to - 1),
     chance: holding / courses,
-    startMoistureWb: quantileOfSorted(atStart.sort(), 0.5),
-    endMoistureWb: quantileOfSorted(atEnd.sort(), 0.5),
+    startMoistureWb: fitMoistureWb(input, from),
+    endMoistureWb: fitMoistureWb(input, to - 1),
     lowWb: quantileOfSorted(inside, 0.1),
     highWb: quantileOfSorted(inside, 0.9),
     opensAfter: commonestHoldback(input, from - 1),
     closesWith: commonestHoldback(input, to),
   }
+}
+
+/**
+ * Median moisture of an hour over the courses in which it is fit: what the crew meets if it can cut at all. A field that
+ * may still be green would else be told at a moisture that no course has. All courses where none is fit.
+ */
+export function fitMoistureWb(
+  input: Pick<WindowInput, 'hours' | 'courses' | 'moistureWb' | 'holdbackBits'>,
+  hour: number,
+): number {
+  const fit: number[] = []
+  const all: number[] = []
+  for (let c = 0; c < input.courses; c++) {
+    const i = c * input.hours + hour
+    all.push(input.moistureWb[i]!)
+    if (input.holdbackBits[i] === 0) fit.push(input.moistureWb[i]!)
+  }
+  return quantileOfSorted(
+    (fit.length > 0 ? fit : all).sort((a, b) => a - b),
+    0.5,
+  )
 }
 
 /**

@@ -1,6 +1,7 @@
 /** One run of an outfit in a part, with the area, grain and loads that come out of it. */
 import type { Outfit } from '#core/farm/farm.ts'
 import type { FitWindow, Outlook } from '#core/outlook/outlook.ts'
+import { fitMoistureWb } from '#core/outlook/windows.ts'
 import { headerLossFraction } from '#core/science/loss/header.ts'
 import { massAtMoisture } from '#core/science/money/shrink.ts'
 import { bulkDensityKgM3, litresFromTonnes } from './capacity/cutting.ts'
@@ -27,8 +28,8 @@ export function makeRun({ outfit, candidate, rate, start, end, areaLeft }: RunIn
   const { part } = outlook
   const crop = part.field.crop
   const areaHa = Math.min(areaLeft, rate.haPerH * (end - start))
-  const startMoistureWb = medianAt(outlook, start)
-  const endMoistureWb = medianAt(outlook, end)
+  const startMoistureWb = fitMoistureWb(outlook, hourOf(outlook, start))
+  const endMoistureWb = fitMoistureWb(outlook, hourOf(outlook, end - LAST_MINUTE_H))
   const middleWb = (startMoistureWb + endMoistureWb) / 2
   const gathered = 1 - headerLossFraction(crop, middleWb)
   const massT = areaHa * part.field.usualYieldTHa * gathered
@@ -102,8 +103,12 @@ export function joinRuns(runs: readonly Run[], outfits: readonly Outfit[]): Run[
   return joined
 }
 
-/** Median moisture at a moment [% wet basis], held to the hours of the outlook. */
-export function medianAt(outlook: Outlook, epochHours: number): number {
-  const hour = Math.min(outlook.hours - 1, Math.max(0, Math.floor(epochHours - outlook.startEpochH)))
-  return outlook.medianWb[hour]!
-}
+/** A run that ends on the stamp of an hour ends in the hour before it [h]. */
+const LAST_MINUTE_H = 1 / 60
+
+/** Index of the hour that holds a moment, held to the hours of the outlook. */
+const hourOf = (outlook: Outlook, epochHours: number): number =>
+  Math.min(outlook.hours - 1, Math.max(0, Math.floor(epochHours - outlook.startEpochH)))
+
+/** Median moisture at a moment over all courses [% wet basis]. */
+export const medianAt = (outlook: Outlook, epochHours: number): number => outlook.medianWb[hourOf(outlook, epochHours)]!

@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { HOLDBACK_BIT, type Holdback } from '#core/outlook/holdback.ts'
-import { commonestHoldback, findWindows, type WindowInput } from '#core/outlook/windows.ts'
+import { commonestHoldback, findWindows, fitMoistureWb, type WindowInput } from '#core/outlook/windows.ts'
 
 const COURSES = 10
 const START = 1000
@@ -120,5 +120,19 @@ describe('whatever the chances', () => {
         }
       }),
     )
+  })
+})
+
+describe('moisture of a fit hour', () => {
+  it('is the median of the courses in which it is fit, so that a field that may be green is told as it would be cut', () => {
+    const wet = HOLDBACK_BIT['wet-grain']
+    const input = {
+      hours: 1,
+      courses: 5,
+      moistureWb: Float32Array.of(10, 40, 11, 45, 12),
+      holdbackBits: Uint16Array.of(0, wet, 0, wet, 0),
+    }
+    expect(fitMoistureWb(input, 0)).toBe(11)
+    expect(fitMoistureWb({ ...input, holdbackBits: new Uint16Array(5).fill(wet) }, 0)).toBe(12)
   })
 })
