@@ -5,8 +5,8 @@ import type { Weather } from '#core/units/weather.ts'
 import type { AddressBook } from './addresses.ts'
 import type { AlertStore } from './alert-store.ts'
 import { lookForAlerts } from './alerts.ts'
+import { type CalendarStore, keepCalendar } from './calendar.ts'
 import type { DayStore } from './day-store.ts'
-import { doubtfulMeters } from './doubtful-meters.ts'
 import type { Suppliers } from './find-weather.ts'
 import type { ForecastStore } from './forecasts-port.ts'
 import type { Links } from './links.ts'
@@ -14,6 +14,7 @@ import { type DayMade, dayFromSources, type MorningTools, postMorning } from './
 import type { Outbox } from './outbox.ts'
 import type { OutboxStore } from './outbox-port.ts'
 import type { RecordStore } from './records-port.ts'
+import { sidelightsOf } from './sidelights.ts'
 import { NOTHING_TOLD, toldInBook } from './told.ts'
 
 export interface ServiceParts {
@@ -27,6 +28,8 @@ export interface ServiceParts {
   readonly links: Links
   /** The board of alerts; without one none are told. */
   readonly alerts?: AlertStore
+  /** Where the windows are kept that calendars subscribe to. */
+  readonly calendar?: CalendarStore
   /** The farm's book; without one the farm is as its file says and nothing was told. */
   readonly book?: Pick<RecordStore, 'current'>
   /** Where the forecasts of each morning message are kept, to be held against readings. */
@@ -51,7 +54,21 @@ export interface Service {
 const FRESH_H = 0.5
 
 export function startService(parts: ServiceParts): Service {
-  const { farm, suppliers, store, outboxStore, outbox, addresses, links, alerts, book, forecasts, clock, log } = parts
+  const {
+    farm,
+    suppliers,
+    store,
+    outboxStore,
+    outbox,
+    addresses,
+    links,
+    alerts,
+    calendar,
+    book,
+    forecasts,
+    clock,
+    log,
+  } = parts
   const tools: MorningTools = { days: store, outbox: outboxStore, addresses, links, forecasts }
   let made: { readonly at: number; readonly day: DayMade } | undefined
   let making: Promise<DayMade> | undefined
@@ -93,6 +110,7 @@ export function startService(parts: ServiceParts): Service {
       const posted = await postMorning(farm, day, tools, clock())
       if (posted > 0) log(`Morning message of ${day.message.date.toString()} posted to ${posted}`)
       if (alerts) await look(alerts, day)
+      if (calendar && day.day) await keepCalendar(day.day, calendar, clock())
     } finally {
       // What is in the outbox goes out even where today's day could not be made.
       await carry().finally(() => {
@@ -102,8 +120,9 @@ export function startService(parts: ServiceParts): Service {
   }
 
   async function look(store: AlertStore, day: DayMade): Promise<void> {
-    const sidelights = { meters: doubtfulMeters(day, clock()), warnings: undefined }
-    const { alerts: told } = await lookForAlerts(farm, day, { alerts: store, addresses, links }, clock(), sidelights)
+    const now = clock()
+    const tools = { alerts: store, addresses, links }
+    const { alerts: told } = await lookForAlerts(farm, day, tools, now, sidelightsOf(day, now))
     for (const { phase, id } of told) log(`Alert ${id}: ${phase}`)
   }
 

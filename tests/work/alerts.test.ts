@@ -163,6 +163,7 @@ describe('alerts of a day', () => {
       event: 'Red Flag Warning',
       headline: 'Red Flag Warning until 7 PM',
       issuer: 'NWS Lincoln IL',
+      fromEpochH: at('11:00'),
       untilEpochH: at('19:00'),
     }
     expect(await look(at('09:00'), made, { meters: [], warnings: [warning] })).toEqual(['official-warning start'])

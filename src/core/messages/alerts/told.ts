@@ -11,6 +11,8 @@ export interface ToldDay {
   readonly runs: readonly ToldRun[]
   readonly fireLevel: SaidFire['level']
   readonly sight: Visibility | undefined
+  /** Events of the official warnings quoted. */
+  readonly warned: readonly string[]
 }
 
 export interface ToldRun {
@@ -31,6 +33,7 @@ export function toldDay(message: MorningMessage, plan: DayPlan | undefined): Tol
     })),
     fireLevel: message.fire.level,
     sight: message.dust?.rowsSight,
+    warned: message.official.quoted.map(({ event }) => event),
   }
 }
 

@@ -47,6 +47,8 @@ export interface WatchedWarning {
   readonly event: string
   readonly headline: string
   readonly issuer: string
+  /** When the event itself is expected. */
+  readonly fromEpochH: number
   readonly untilEpochH: number
 }
 

@@ -152,13 +152,19 @@ function levelUntil({ ahead, fire }: NonNullable<WatchInput['day']>, nowEpochH: 
 export const hourOf = (weather: Weather, nowEpochH: number): number =>
   Math.max(0, Math.min(weather.hours - 1, Math.floor(nowEpochH - weather.startEpochH)))
 
-/** Evidence: 1 while the warning is in force. One machine for each event, so that a renewal is not told anew. */
-export const officialWarnings = ({ warnings, nowEpochH }: WatchInput): AlertReading[] =>
-  (warnings ?? []).map(({ event, headline, issuer, untilEpochH }) => ({
+/** A warning is told so long before its event [h]: it may come at night for the next noon. */
+const WARNING_LEAD_H = 3
+
+/**
+ * Evidence: 1 from shortly before the event to its end. One machine for each event, so that a renewal is not told anew;
+ * what the morning message quoted is not told again.
+ */
+export const officialWarnings = ({ warnings, nowEpochH, told }: WatchInput): AlertReading[] =>
+  (warnings ?? []).map(({ event, headline, issuer, fromEpochH, untilEpochH }) => ({
     kind: 'official-warning',
     subject: event,
-    evidence: nowEpochH < untilEpochH ? 1 : 0,
-    mayStart: true,
+    evidence: nowEpochH >= fromEpochH - WARNING_LEAD_H && nowEpochH < untilEpochH ? 1 : 0,
+    mayStart: !told?.warned.includes(event),
     said: { kind: 'official-warning', headline, issuer, untilEpochH },
   }))
 
