@@ -45,6 +45,15 @@ export async function planWeek(
   return assembleWeek(input, farmProblem, recourse, found)
 }
 
+const NOTHING_TO_DO: Omit<Found, 'solution'> = {
+  status: 'proven',
+  loss: 0,
+  leastLoss: 0,
+  seconds: 0,
+  lossByMember: [0],
+  trials: [],
+}
+
 export interface SolvedProblem {
   readonly found: Found
   readonly recourse: Recourse
@@ -56,6 +65,9 @@ export async function solveProblem(
   options: PlanOptions = {},
 ): Promise<SolvedProblem> {
   const { recourse, ...hand } = planByHand(problem, options.trials ?? TRIALS)
+  if (problem.jobs.length === 0) {
+    return { found: { ...NOTHING_TO_DO, solution: { visits: problem.crews.map(() => []), cuts: [] } }, recourse }
+  }
   const model = planModel(problem)
   const extensive = extensiveForm(model.stages)
   const solved = solver && (await bySolver(problem, recourse, model, extensive, hand, solver, options))

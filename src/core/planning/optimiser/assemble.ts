@@ -4,7 +4,7 @@ import type { DayPlan } from '#core/planning/plan.ts'
 import { waitingParts } from '#core/planning/waiting.ts'
 import { hoursOfLocalDay } from '#core/units/time.ts'
 import type { FarmPlanInput, FarmProblem } from './build-problem.ts'
-import { type BrokenDayRule, brokenDayRules } from './check-day.ts'
+import { type BrokenDayRule, brokenDayRules, type DayCheck } from './check-day.ts'
 import { brokenRules } from './check-solution.ts'
 import { smallestClash } from './conflict.ts'
 import { crewDays } from './crew-days.ts'
@@ -38,7 +38,7 @@ export class BrokenPlan extends Error {
   }
 }
 
-/** @throws BrokenPlan when even the fallback would break a hard rule; nothing must be published then. */
+/** @throws BrokenPlan when a broken rule can't be laid to any run; nothing must be published then. */
 export function assembleWeek(
   input: FarmPlanInput,
   farmProblem: FarmProblem,
@@ -63,15 +63,9 @@ export function assembleWeek(
   const sound = brokenRules(p, found.solution).length === 0
   const visits = orderVisits(recourse, crewDays(input, farmProblem), found.solution.visits)
   const runs = sound ? timedRuns(input, farmProblem, visits, first.ranking) : []
-  const planned: DayPlan = { ...first, runs, waiting: waitingAfter(input, first, runs) }
-  let day = planned
-  let status = found.status
-  if (!sound || brokenDayRules(planned, check).length > 0) {
-    const broken = brokenDayRules(first, { ...check, rules: { ...check.rules, pins: [] } })
-    if (broken.length > 0) throw new BrokenPlan(broken)
-    day = first
-    status = 'fallback'
-  }
+  const planned: DayPlan = { ...first, runs, waiting: waitingAfter(input, first.ranking, runs) }
+  const day = keepSound(planned, check)
+  const status = sound && day === planned ? found.status : 'fallback'
   const riskOf = new Map(first.ranking.map(({ part, atRiskPerHaDay }) => [part.key, atRiskPerHaDay]))
   const { loss, leastLoss } = found
   return {
@@ -101,7 +95,21 @@ export function assembleWeek(
     return lists.flatMap((list, c) => list.map((j) => ({ outfitId: p.crews[c]!.id, partKey: p.jobs[j]!.key })))
   }
 
-  function waitingAfter(given: FarmPlanInput, { ranking }: DayPlan, made: DayPlan['runs']): DayPlan['waiting'] {
+  /** A run that breaks a rule is taken out; the rest stands. */
+  function keepSound(plan: DayPlan, checks: DayCheck): DayPlan {
+    const broken = brokenDayRules(plan, checks).filter(({ rule }) => rule !== 'pin-unheard')
+    if (broken.length === 0) {
+      const unheard = brokenDayRules(plan, checks)
+      return unheard.length === 0 ? plan : { ...plan }
+    }
+    const left = plan.runs.filter(
+      ({ part, outfitId }) => !broken.some((one) => one.partKey === part.key && one.outfitId === outfitId),
+    )
+    if (left.length === plan.runs.length) throw new BrokenPlan(broken)
+    return keepSound({ ...plan, runs: left, waiting: waitingAfter(input, first.ranking, left) }, checks)
+  }
+
+  function waitingAfter(given: FarmPlanInput, ranking: DayPlan['ranking'], made: DayPlan['runs']): DayPlan['waiting'] {
     const left = new Map(given.outlooks.map(({ part }) => [part.key, given.standingHa.get(part.key) ?? part.areaHa]))
     for (const run of made) left.set(run.part.key, left.get(run.part.key)! - run.areaHa)
     const ranked = ranking.map(({ part }) => ({

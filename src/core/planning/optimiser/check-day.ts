@@ -51,6 +51,8 @@ export interface DayCheck {
 
 /** Rounding [h, ha, t]. */
 const SLACK = 1e-6
+/** Less than this is not run [ha]. */
+const SLIVER_HA = 0.2
 /** An hour is fit when at least half of the courses say so; its edges may lie inside it. */
 const LIKELY = 0.5
 /** Rates depend on moisture a little, and the plan takes one for the day. */
@@ -171,14 +173,20 @@ function together({ runs, date }: DayPlan, check: DayCheck): BrokenDayRule[] {
   return broken
 }
 
-/** A pin for today, on a day and a part that allow at least an hour of it, must be run. */
-function pinsUnheard({ runs, date }: DayPlan, { rules, outlooks, farm, nowEpochH }: DayCheck): BrokenDayRule[] {
+/** A pin for today must be run where something stands and an outfit with a head has an hour in which it is fit. */
+function pinsUnheard({ runs, date }: DayPlan, check: DayCheck): BrokenDayRule[] {
+  const { rules, outlooks, farm, nowEpochH, standingHa, rateOf } = check
   return rules.pins.flatMap(({ partKey, date: pinned, outfitId }): BrokenDayRule[] => {
     if (!pinned.equals(date)) return []
     const heard = runs.some((run) => run.part.key === partKey && (outfitId === undefined || run.outfitId === outfitId))
     const outlook = outlooks.find(({ part }) => part.key === partKey)
-    if (heard || !outlook) return []
-    const outfits = farm.outfits.filter(({ id }) => outfitId === undefined || id === outfitId)
+    if (heard || !outlook || (standingHa.get(partKey) ?? outlook.part.areaHa) <= SLIVER_HA) return []
+    const outfits = farm.outfits.filter(
+      (outfit) =>
+        (outfitId === undefined || outfit.id === outfitId) &&
+        !outfit.daysOff.includes(date.dayOfWeek) &&
+        rateOf(outfit, outlook.part, outlook.part.field.band.highWb) !== undefined,
+    )
     const possible = outfits.some((outfit) => {
       const clock = (minute: number) => epochHoursAtMinute(date, minute, farm.timeZone)
       const from = Math.max(nowEpochH, clock(outfit.crewHours.startMinute))

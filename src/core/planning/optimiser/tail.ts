@@ -53,7 +53,7 @@ function dryingPace(afternoons: readonly number[]): number {
 export function moistureAfter(outlook: Outlook, usualFitWb: number, days: number): number {
   const afternoons = lastAfternoons(outlook)
   const driest = afternoons[0]!
-  const settled = equilibriumMoistureWb(outlook.part.field.crop, FALL_AFTERNOON_HUMIDITY, FALL_AFTERNOON_C)
+  const settled = equilibriumMoistureWb(outlook.part.field.crop, FALL_AFTERNOON_C, FALL_AFTERNOON_HUMIDITY)
   if (!(driest > settled)) return usualFitWb
   const ripe = Math.min(usualFitWb, outlook.part.field.band.highWb)
   return Math.min(ripe, Math.max(settled, driest - dryingPace(afternoons) * days))

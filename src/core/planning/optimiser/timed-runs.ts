@@ -22,6 +22,8 @@ interface Visit {
   readonly outlook: Outlook
   readonly windows: readonly FitWindow[]
   readonly rate: OutfitRate
+  /** Pinned for today: whatever was begun before is left in time for it. */
+  readonly pinned: boolean
 }
 
 interface Clock {
@@ -57,6 +59,8 @@ export function timedRuns(
     leftHa: new Map(problem.jobs.map(({ key, areaHa }) => [key, areaHa])),
     buyerT: new Map(problem.buyers.map(({ id, dailyT }) => [id, dailyT])),
   }
+  const pinnedToday = (c: number, j: number) =>
+    problem.rules.pins.some(({ day, job, crew }) => day === 0 && job === j && (crew < 0 || crew === c))
   const riskOf = new Map(ranking.map(({ part, atRiskPerHaDay }) => [part.key, atRiskPerHaDay]))
   const clocks = outfits.flatMap((outfit, c): Clock[] => {
     const span = crewSpan(outfit, date, farm.timeZone)
@@ -65,7 +69,7 @@ export function timedRuns(
       const rate = rates[c * problem.jobs.length + j]
       const outlook = outlooks[j]!
       const windows = likelyWindows(outlook).filter(({ startEpochH }) => startEpochH < dayEnd)
-      return rate && windows.length > 0 ? [{ outlook, windows, rate }] : []
+      return rate && windows.length > 0 ? [{ outlook, windows, rate, pinned: pinnedToday(c, j) }] : []
     })
     const freeEpochH = Math.max(nowEpochH, span.from)
     return [{ outfit, endEpochH: span.to, visits, freeEpochH, at: at.get(outfit.id), loadedL: 0 }]
@@ -114,7 +118,14 @@ function nextOption(clock: Clock, stock: Stock, farm: Farm, date: Temporal.Plain
     visit.windows.flatMap((window) => optionIn(clock, visit, window, stock, farm, date)),
   )
   const earliest = Math.min(...open.map(({ start }) => start))
-  return open.find(({ start }) => start <= earliest + WAIT_H)
+  const chosen = open.find(({ start }) => start <= earliest + WAIT_H)
+  const [pin] = open.filter(({ visit }) => visit.pinned).sort((a, b) => a.start - b.start)
+  if (!chosen || !pin || chosen.visit.pinned) return chosen
+  const end = Math.min(
+    chosen.end,
+    pin.window.startEpochH - moveHours(chosen.visit.outlook.part, pin.visit.outlook.part),
+  )
+  return end - chosen.start >= SHORTEST_RUN_H ? { ...chosen, end } : pin
 }
 
 function optionIn(
