@@ -1,6 +1,6 @@
 /** The running service: store, mail, pages and the minute's tick, started and stopped together. */
 import { randomUUID } from 'node:crypto'
-import { mkdirSync } from 'node:fs'
+import { mkdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { serve as listen } from '@hono/node-server'
 import { schedule } from 'node-cron'
@@ -8,9 +8,16 @@ import type { Farm } from '#core/farm/farm.ts'
 import { renderText } from '#core/messages/render-text.ts'
 import { epochHoursOf } from '#core/units/time.ts'
 import type { Environment } from '#edges/config/environment.ts'
-import { smtpCarrier } from '#edges/delivery/mail.ts'
+import { network } from '#edges/delivery/ask.ts'
+import { openNetwork } from '#edges/delivery/guard.ts'
+import { newLinkKey, sealedLinks } from '#edges/delivery/links.ts'
+import { type MailSettings, smtpCarrier } from '#edges/delivery/mail.ts'
 import { printingCarrier } from '#edges/delivery/print.ts'
+import { pushCarrier } from '#edges/delivery/push.ts'
+import { newVapidKeys, type VapidKeys } from '#edges/delivery/vapid.ts'
+import { webhookCarrier } from '#edges/delivery/webhook.ts'
 import { type AlertTables, alertStore } from '#edges/storage/alert-store.ts'
+import { type CalendarTables, calendarStore } from '#edges/storage/calendar-store.ts'
 import { type DayTables, dayStore } from '#edges/storage/day-store.ts'
 import { type ForecastTables, forecastStore } from '#edges/storage/forecasts.ts'
 import { migrate } from '#edges/storage/migrate.ts'
@@ -18,17 +25,28 @@ import { openDatabase } from '#edges/storage/node-sqlite.ts'
 import { outboxStore } from '#edges/storage/outbox-store.ts'
 import { type PeopleTables, peopleStore } from '#edges/storage/people.ts'
 import { type RecordTables, recordStore } from '#edges/storage/records.ts'
+import { keptSecret, type SecretTables } from '#edges/storage/secrets.ts'
+import { type SubscriptionTables, subscriptions } from '#edges/storage/subscriptions.ts'
 import { webApp } from '#edges/web/app.ts'
 import { machineSecrets } from '#edges/web/sign-in/secrets.ts'
-import { farmFileAddresses } from '#work/addresses.ts'
+import type { Subscriptions } from '#work/addresses.ts'
 import { farmFromBook } from '#work/farm-fields.ts'
-import { noLinks } from '#work/links.ts'
 import { dayBefore } from '#work/morning.ts'
 import { Outbox } from '#work/outbox.ts'
+import type { Carrier } from '#work/outbox-port.ts'
 import { ownerLink } from '#work/people.ts'
 import { startService } from '#work/service.ts'
 import { readFarmFile } from './book.ts'
 import { suppliersOf } from './suppliers.ts'
+
+type Tables = DayTables &
+  AlertTables &
+  CalendarTables &
+  SubscriptionTables &
+  SecretTables &
+  RecordTables &
+  ForecastTables &
+  PeopleTables
 
 const EVERY_MINUTE = '* * * * *'
 const LOOPBACK: readonly string[] = ['127.0.0.1', '::1', 'localhost']
@@ -38,9 +56,7 @@ export async function serve(environment: Environment, file: Farm): Promise<void>
   const { suppliers, startEpochH, replayable } = await suppliersOf(file, environment)
   const clock = clockFrom(startEpochH)
   // The demo keeps nothing: it starts the same each time.
-  const database = openDatabase<DayTables & AlertTables & RecordTables & ForecastTables & PeopleTables>(
-    replayable ? ':memory:' : databaseIn(environment.THRESHDAY_DATA),
-  )
+  const database = openDatabase<Tables>(replayable ? ':memory:' : databaseIn(environment.THRESHDAY_DATA))
   await migrate(database)
   const store = dayStore(database)
   const book = recordStore(database)
@@ -53,12 +69,14 @@ export async function serve(environment: Environment, file: Farm): Promise<void>
     )
     if (yesterday) await store.keepPublished(farm.id, yesterday)
   }
-  const mail = environment.THRESHDAY_SMTP
-    ? smtpCarrier({ url: environment.THRESHDAY_SMTP, from: environment.THRESHDAY_MAIL_FROM })
-    : printingCarrier(print)
+  const signedUp = subscriptions(database)
+  const links = sealedLinks(await keptSecret(database, 'links', newLinkKey), environment.THRESHDAY_URL)
+  const vapid = await keptSecret(database, 'vapid', () => JSON.stringify(newVapidKeys()))
+  const carriers = carriersOf(environment, signedUp, JSON.parse(vapid) as VapidKeys, print)
   const outbox = new Outbox({
     store: outboxStore(database),
-    carriers: [mail],
+    carriers,
+    forget: (parcel) => signedUp.forget(parcel),
     owner: randomUUID(),
     clock,
     random: Math.random,
@@ -69,9 +87,10 @@ export async function serve(environment: Environment, file: Farm): Promise<void>
     store,
     outboxStore: outboxStore(database),
     outbox,
-    addresses: farmFileAddresses,
-    links: noLinks,
+    addresses: signedUp,
+    links,
     alerts: alertStore(database),
+    calendar: calendarStore(database),
     book,
     forecasts: forecastStore(database),
     clock,
@@ -82,7 +101,7 @@ export async function serve(environment: Environment, file: Farm): Promise<void>
   const people = { farm, store: peopleStore(database), secrets: machineSecrets(), clock }
   const app = webApp(service, {
     people,
-    book: { records: book, outbox: outboxStore(database), addresses: farmFileAddresses },
+    book: { records: book, outbox: outboxStore(database), addresses: signedUp },
     // The demo on this machine alone is open for looking.
     openReading: replayable && LOOPBACK.includes(environment.THRESHDAY_HOST),
     log: print,
@@ -104,10 +123,42 @@ export async function serve(environment: Environment, file: Farm): Promise<void>
   const stop = async () => {
     await cron.stop()
     server.close()
-    mail.close()
+    for (const carrier of carriers) carrier.close()
     await database.destroy()
   }
   for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => void stop())
+}
+
+/** Mail by the server that is set, or printed; pushes and hooks to whoever signed up. */
+function carriersOf(
+  environment: Environment,
+  signedUp: Subscriptions,
+  vapid: VapidKeys,
+  print: (text: string) => void,
+): Carrier[] {
+  const { THRESHDAY_SMTP: url, THRESHDAY_MAIL_FROM: from, THRESHDAY_CONTACT: contact } = environment
+  const nowSeconds = () => Temporal.Now.instant().epochMilliseconds / 1000
+  return [
+    url ? smtpCarrier({ url, from, ...dkimOf(environment.THRESHDAY_DKIM) }) : printingCarrier(print),
+    webhookCarrier({ network: network(openNetwork()), secretsOf: signedUp.hookSecrets, nowSeconds }),
+    pushCarrier({
+      network: network(openNetwork()),
+      vapid,
+      contact: contactOf(contact ?? from),
+      keysOf: signedUp.pushKeys,
+      nowSeconds,
+    }),
+  ]
+}
+
+/** RFC 8292, 2.1: a mailto: or https: address. */
+const contactOf = (contact: string): string =>
+  contact.startsWith('https:') ? contact : `mailto:${/<([^>]*)>/.exec(contact)?.[1] ?? contact}`
+
+function dkimOf(setting: string | undefined): Pick<MailSettings, 'dkim'> {
+  const [, domain, selector, path] = /^([^:]+):([^:]+):(.+)$/.exec(setting ?? '') ?? []
+  if (!domain || !selector || !path) return {}
+  return { dkim: { domain, selector, privateKey: readFileSync(path, 'utf8') } }
 }
 
 function databaseIn(folder: string): string {
