@@ -10,6 +10,7 @@ import { epochHoursOf } from '#core/units/time.ts'
 import type { Environment } from '#edges/config/environment.ts'
 import { network } from '#edges/delivery/ask.ts'
 import { openNetwork } from '#edges/delivery/guard.ts'
+import { linkRoutes } from '#edges/delivery/link-routes.ts'
 import { newLinkKey, sealedLinks } from '#edges/delivery/links.ts'
 import { type MailSettings, smtpCarrier } from '#edges/delivery/mail.ts'
 import { printingCarrier } from '#edges/delivery/print.ts'
@@ -81,6 +82,8 @@ export async function serve(environment: Environment, file: Farm): Promise<void>
     clock,
     random: Math.random,
   })
+  const alerts = alertStore(database)
+  const calendar = calendarStore(database)
   const service = startService({
     farm,
     suppliers,
@@ -89,8 +92,8 @@ export async function serve(environment: Environment, file: Farm): Promise<void>
     outbox,
     addresses: signedUp,
     links,
-    alerts: alertStore(database),
-    calendar: calendarStore(database),
+    alerts,
+    calendar,
     book,
     forecasts: forecastStore(database),
     clock,
@@ -106,9 +109,12 @@ export async function serve(environment: Environment, file: Farm): Promise<void>
     openReading: replayable && LOOPBACK.includes(environment.THRESHDAY_HOST),
     log: print,
   })
+  // Links in messages carry their own right; all else asks who looks.
+  const front = linkRoutes({ farm, links, subscriptions: signedUp, alerts, calendar, clock })
+  front.all('*', (context) => app.fetch(context.req.raw, context.env))
   const invitation = await ownerLink(people)
   const server = listen(
-    { fetch: app.fetch, hostname: environment.THRESHDAY_HOST, port: environment.THRESHDAY_PORT },
+    { fetch: front.fetch, hostname: environment.THRESHDAY_HOST, port: environment.THRESHDAY_PORT },
     ({ address, port }) => {
       const origin = `http://${address.includes(':') ? `[${address}]` : address}:${port}`
       print(`Threshday for ${farm.name}: ${origin}/`)

@@ -1,28 +1,33 @@
 /**
- * The message catalogue: each language is four modules of functions, one whole sentence or paragraph each. English sets
+ * The message catalogue: each language is some modules of functions, one whole sentence or paragraph each. English sets
  * their shape; a language that lacks one does not compile.
  */
 import type { Language } from '#core/farm/farm.ts'
 import * as english from './english.ts'
 import * as englishAlerts from './english-alerts.ts'
 import * as englishCalendar from './english-calendar.ts'
+import * as englishLinks from './english-links.ts'
 import * as englishShort from './english-short.ts'
 import * as spanish from './spanish.ts'
 import * as spanishAlerts from './spanish-alerts.ts'
 import * as spanishCalendar from './spanish-calendar.ts'
+import * as spanishLinks from './spanish-links.ts'
 import * as spanishShort from './spanish-short.ts'
 
 export type Words = typeof english
 export type AlertWords = typeof englishAlerts
 export type ShortWords = typeof englishShort
+export type LinkWords = typeof englishLinks
 export type CalendarWords = typeof englishCalendar
 
 const WORDS: Record<Language, Words> = { en: english, es: spanish }
 const ALERT_WORDS: Record<Language, AlertWords> = { en: englishAlerts, es: spanishAlerts }
 const SHORT_WORDS: Record<Language, ShortWords> = { en: englishShort, es: spanishShort }
 const CALENDAR_WORDS: Record<Language, CalendarWords> = { en: englishCalendar, es: spanishCalendar }
+const LINK_WORDS: Record<Language, LinkWords> = { en: englishLinks, es: spanishLinks }
 
 export const wordsOf = (language: Language): Words => WORDS[language]
 export const alertWordsOf = (language: Language): AlertWords => ALERT_WORDS[language]
 export const shortWordsOf = (language: Language): ShortWords => SHORT_WORDS[language]
 export const calendarWordsOf = (language: Language): CalendarWords => CALENDAR_WORDS[language]
+export const linkWordsOf = (language: Language): LinkWords => LINK_WORDS[language]

@@ -1,0 +1,84 @@
+import ical from 'ical.js'
+import { describe, expect, it } from 'vitest'
+import { linkRoutes } from '#edges/delivery/link-routes.ts'
+import { newLinkKey, sealedLinks } from '#edges/delivery/links.ts'
+import { type AlertTables, alertStore } from '#edges/storage/alert-store.ts'
+import { type CalendarTables, calendarStore } from '#edges/storage/calendar-store.ts'
+import { migrate } from '#edges/storage/migrate.ts'
+import { openDatabase } from '#edges/storage/node-sqlite.ts'
+import { type SubscriptionTables, subscriptions } from '#edges/storage/subscriptions.ts'
+import { demoDay } from '#tests/work/support/demo.ts'
+import { keepCalendar } from '#work/calendar.ts'
+import type { LinkDeed } from '#work/links.ts'
+
+const { farm, day } = await demoDay('2010-09-30T05:30-05:00')
+
+async function setUp() {
+  const database = openDatabase<AlertTables & CalendarTables & SubscriptionTables>(':memory:')
+  await migrate(database)
+  const links = sealedLinks(newLinkKey(), 'https://farm.example')
+  const [alerts, book, calendar] = [alertStore(database), subscriptions(database), calendarStore(database)]
+  const app = linkRoutes({ farm, links, subscriptions: book, alerts, calendar, clock: () => 100 })
+  const pathOf = (deed: LinkDeed) => new URL(links.to(deed)!).pathname
+  return { app, alerts, book, calendar, pathOf }
+}
+
+const acknowledge = { deed: 'acknowledge', farmId: farm.id, personId: 'chayo-lindero', alert: 'fire-stop//3' } as const
+const unsubscribe = { deed: 'unsubscribe', farmId: farm.id, personId: 'orla-fenn' } as const
+
+describe('a link in a message', () => {
+  it('asks on GET and does nothing: programs that scan mail follow every link', async () => {
+    const { app, alerts, book, pathOf } = await setUp()
+    for (const deed of [acknowledge, unsubscribe]) {
+      const response = await app.request(pathOf(deed))
+      expect(response.status).toBe(200)
+      expect(await response.text()).toContain('<form method="post">')
+      expect(response.headers.get('cache-control')).toBe('no-store')
+      expect(response.headers.get('referrer-policy')).toBe('no-referrer')
+    }
+    expect(await alerts.isAcknowledged(farm.id, acknowledge.alert)).toBe(false)
+    expect(await book.addressesOf(farm, farm.people[0]!, 'morning')).toHaveLength(1)
+  })
+
+  it('acknowledges a fire stop on POST, in the language of the reader', async () => {
+    const { app, alerts, pathOf } = await setUp()
+    const response = await app.request(pathOf(acknowledge), { method: 'POST' })
+    expect(await response.text()).toContain('usted leyó el alto por fuego')
+    expect(await alerts.isAcknowledged(farm.id, acknowledge.alert)).toBe(true)
+  })
+
+  it('ends the morning mail with the one click of RFC 8058, without cookie or redirect', async () => {
+    const { app, book, pathOf } = await setUp()
+    const response = await app.request(pathOf(unsubscribe), {
+      method: 'POST',
+      headers: { 'content-type': 'application/x-www-form-urlencoded' },
+      body: 'List-Unsubscribe=One-Click',
+    })
+    expect(response.status).toBe(200)
+    expect(response.headers.get('set-cookie')).toBeNull()
+    expect(await book.addressesOf(farm, farm.people[0]!, 'morning')).toEqual([])
+  })
+
+  it('that is not ours does nothing', async () => {
+    const { app, pathOf } = await setUp()
+    const path = pathOf(unsubscribe)
+    for (const wrong of [`${path}x`, path.slice(0, -2), '/do/abc', '/do/a.b.c', '/calendar/abc.ics']) {
+      expect((await app.request(wrong)).status).toBe(404)
+      if (wrong.startsWith('/do')) expect((await app.request(wrong, { method: 'POST' })).status).toBe(404)
+    }
+  })
+})
+
+describe('the calendar behind its link', () => {
+  it('is a calendar, and unchanged is told in one word', async () => {
+    const { app, calendar, pathOf } = await setUp()
+    await keepCalendar(day!, calendar, day!.nowEpochH)
+    const path = pathOf({ deed: 'calendar', farmId: farm.id, personId: 'wim-tallow' })
+    const first = await app.request(path)
+    expect(first.headers.get('content-type')).toBe('text/calendar; charset=utf-8')
+    expect(new ical.Component(ical.parse(await first.text())).getAllSubcomponents('vevent').length).toBeGreaterThan(0)
+    const again = await app.request(path, { headers: { 'if-none-match': first.headers.get('etag')! } })
+    expect(again.status).toBe(304)
+    expect(await again.text()).toBe('')
+  })
+})
