@@ -34,6 +34,9 @@ export type RecordFault =
   | { readonly code: 'name-impossible'; readonly said: string }
   | { readonly code: 'boundary-missing'; readonly fieldName: string }
   | { readonly code: 'changed-meanwhile'; readonly fieldName: string }
+  | { readonly code: 'date-past'; readonly said: Temporal.PlainDate }
+  | { readonly code: 'dates-turned'; readonly from: Temporal.PlainDate; readonly to: Temporal.PlainDate }
+  | { readonly code: 'hours-impossible' }
   | { readonly code: 'row-unreadable'; readonly what: string }
 
 /** Time zone and units of the farm that is spoken to. */
@@ -98,6 +101,12 @@ export function sayFault(fault: RecordFault, { timeZone, units }: Spoken): strin
       return `${fault.fieldName} has no drawn boundary, so an outline says nothing of its share. Give the share.`
     case 'changed-meanwhile':
       return `${fault.fieldName} was changed by someone else at this moment. Look at it and try again.`
+    case 'date-past':
+      return `${fault.said.toString()} has passed.`
+    case 'dates-turned':
+      return `${fault.from.toString()} is after ${fault.to.toString()}: the first day comes first.`
+    case 'hours-impossible':
+      return 'A crew starts before it ends, both within one day.'
     case 'row-unreadable':
       return fault.what
   }

@@ -1,17 +1,20 @@
 /**
- * The farm's book: readings, cuts, events and changed fields, as people told them. It is only ever added to: a correction
+ * The farm's book: readings, cuts, events, decisions and changed fields, as people told them. It is only ever added to: a correction
  * is a new record that names the one it replaces, and who told what and when stays readable.
  */
 import type { Field } from '#core/farm/farm.ts'
 import type { Cut } from '#core/field/cut.ts'
 import type { FieldEvent } from '#core/field/event.ts'
 import type { Reading } from '#core/field/reading.ts'
+import type { PlanChange } from '#core/planning/optimiser/changes.ts'
 
 /** What each kind of record holds. */
 export interface RecordBodies {
   reading: Reading
   cut: Cut
   event: FieldEvent
+  /** What the planner fixed, forbade or changed. */
+  decision: PlanChange
   /** A field as it is now known. */
   field: Field
   /** A field as the farm file had it when it was last read: what changed in the file is told by it. */

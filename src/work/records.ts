@@ -77,7 +77,7 @@ const CLOCK_SLACK_H = 0.25
 const LARGEST_OFFSET_WB = 5
 const LARGEST_ERROR_WB = 5
 const MOST_LATER_DAYS = 60
-const LONGEST_KEY = 200
+export const LONGEST_KEY = 200
 /** A header driven beyond the drawn edge, and areas drawn by hand, give so much more than what stands. */
 const AREA_SLACK_SHARE = 0.1
 const AREA_SLACK_HA = 0.5
@@ -156,7 +156,7 @@ export async function noteEvent(book: Book, told: ToldEvent): Promise<Answer<'ev
 }
 
 /** Takes back what was told under a key; it stays in the book as taken back. */
-export async function takeBack<K extends 'reading' | 'cut' | 'event'>(
+export async function takeBack<K extends 'reading' | 'cut' | 'event' | 'decision'>(
   book: Book,
   kind: K,
   replaces: string,
@@ -215,7 +215,7 @@ async function tell<K extends 'reading' | 'cut' | 'event'>(
   const timeFault = checkTime(part.field, atEpochH, nowEpochH)
   if (timeFault) return refused(timeFault)
   const key = told.key ?? `${part.key}@${instantOf(atEpochH).toString()}/${content}/${who}`
-  if (key.trim() !== key || key === '' || key.length > LONGEST_KEY || /\p{Cc}/u.test(key + who)) {
+  if (!isKey(key, who)) {
     return refused({ code: 'key-impossible', said: key, longest: LONGEST_KEY })
   }
   const record: FarmRecord<K> = {
@@ -249,7 +249,12 @@ async function tell<K extends 'reading' | 'cut' | 'event'>(
   return refused({ code: 'already-replaced', key: replaces!, by: kept.record.key })
 }
 
-function answerToResend<K extends RecordKind>(
+/** Printable, no spaces at its ends, not endless; who tells it must be printable too. */
+export const isKey = (key: string, who: string): boolean =>
+  key.trim() === key && key !== '' && key.length <= LONGEST_KEY && !/\p{Cc}/u.test(key + who)
+
+/** What stands under the key was sent before, or is something else. @param mayDiffer parts of the body filled in here. */
+export function answerToResend<K extends RecordKind>(
   sent: FarmRecord<K>,
   stands: FarmRecord<K>,
   mayDiffer: readonly string[],

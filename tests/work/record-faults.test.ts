@@ -42,6 +42,12 @@ const FAULTS: { readonly [C in RecordFault['code']]: [Extract<RecordFault, { cod
   'name-impossible': [{ code: 'name-impossible', said: '--' }, 'a letter or a digit'],
   'boundary-missing': [{ code: 'boundary-missing', fieldName: 'Beta' }, 'Beta has no drawn boundary'],
   'changed-meanwhile': [{ code: 'changed-meanwhile', fieldName: 'Beta' }, 'Beta was changed'],
+  'date-past': [{ code: 'date-past', said: Temporal.PlainDate.from('2010-09-01') }, '2010-09-01 has passed'],
+  'dates-turned': [
+    { code: 'dates-turned', from: Temporal.PlainDate.from('2010-09-09'), to: Temporal.PlainDate.from('2010-09-01') },
+    '2010-09-09 is after 2010-09-01',
+  ],
+  'hours-impossible': [{ code: 'hours-impossible' }, 'starts before it ends'],
   'row-unreadable': [{ code: 'row-unreadable', what: 'It has no time.' }, 'It has no time.'],
 }
 

@@ -1,5 +1,4 @@
 /** Bodies of records as JSON text and back. */
-import type { Field } from '#core/farm/farm.ts'
 import type { RecordBodies, RecordKind } from '#work/records-port.ts'
 
 /** @throws on a number that is not known: JSON would make it null, and null would be read back as something else. */
@@ -10,18 +9,9 @@ export function bodyText(body: RecordBodies[RecordKind]): string {
   })
 }
 
-export function bodyFrom<K extends RecordKind>(kind: K, text: string): RecordBodies[K] {
-  const body: object = JSON.parse(text)
-  return (kind === 'field' || kind === 'seed' ? withDates(body) : body) as RecordBodies[K]
+export function bodyFrom<K extends RecordKind>(text: string): RecordBodies[K] {
+  return JSON.parse(text, (name, value) => (DATES.has(name) ? Temporal.PlainDate.from(value) : value))
 }
 
-const DATES: readonly string[] = ['plantedOn', 'maturitySeenOn', 'cutOn'] satisfies (keyof Field)[]
-
-/** In the order they were stored in, so that a field kept again is the same text. */
-const withDates = (stored: object): unknown =>
-  Object.fromEntries(
-    Object.entries(stored).map(([name, value]) => [
-      name,
-      DATES.includes(name) ? Temporal.PlainDate.from(value as string) : value,
-    ]),
-  )
+/** Names that stand for a date in any body. Kept by name, in place: a body kept again is the same text. */
+const DATES: ReadonlySet<string> = new Set(['plantedOn', 'maturitySeenOn', 'cutOn', 'date', 'from', 'to'])

@@ -96,6 +96,6 @@ function recordOf<K extends RecordKind>(row: Row, kind: K): FarmRecord<K> {
     by: row.told_by,
     toldAtEpochH: row.told_at_epoch_h,
     ...(row.replaces === null ? {} : { replaces: row.replaces }),
-    ...(row.body === null ? {} : { body: bodyFrom(kind, row.body) }),
+    ...(row.body === null ? {} : { body: bodyFrom<K>(row.body) }),
   }
 }

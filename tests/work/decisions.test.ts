@@ -1,0 +1,97 @@
+import { beforeEach, describe, expect, it } from 'vitest'
+import type { PlanChange } from '#core/planning/optimiser/changes.ts'
+import { NO_RULES } from '#core/planning/optimiser/plan-rules.ts'
+import { memoryBook, NOON } from '#tests/work/support/book.ts'
+import { decide, plannableFromBook } from '#work/decisions.ts'
+import { type Book, takeBack } from '#work/records.ts'
+
+let book: Book
+beforeEach(async () => {
+  book = await memoryBook()
+})
+const day = (text: string) => Temporal.PlainDate.from(text)
+const pin = (partKey: string, date: string): PlanChange => ({ kind: 'pin', pin: { partKey, date: day(date) } })
+const keepOff = (from: string, to: string): PlanChange => ({
+  kind: 'keep-off',
+  keepOff: { partKey: 'beta', from: day(from), to: day(to) },
+})
+const plannable = () => plannableFromBook(book.farm, book.store, book.nowEpochH)
+
+describe('decisions', () => {
+  it('are none before any was made', async () => {
+    expect(await plannable()).toEqual({ farm: book.farm, rules: NO_RULES })
+  })
+
+  it('hold in the order they were made, with their dates as dates, and who made them stays', async () => {
+    await decide(book, pin('alpha', '2010-09-22'), 'Ann')
+    book = { ...book, nowEpochH: NOON + 1 }
+    await decide(book, pin('alpha', '2010-09-24'), 'Ann')
+    await decide(book, keepOff('2010-09-21', '2010-09-23'), 'Bo')
+    await decide(book, { kind: 'hours', outfitId: 'outfit', startMinute: 420, endMinute: 1200 }, 'Ann')
+    const { farm, rules } = await plannable()
+    expect(rules.pins).toHaveLength(1)
+    expect(rules.pins[0]!.date.equals('2010-09-24')).toBe(true)
+    expect(rules.keepOffs[0]!.to.equals('2010-09-23')).toBe(true)
+    expect(farm.outfits[0]!.crewHours).toEqual({ startMinute: 420, endMinute: 1200 })
+    expect(book.farm.outfits[0]!.crewHours.startMinute).toBe(480)
+    const told = await book.store.history(book.farm.id, 'decision')
+    expect(told.map(({ by, fieldId }) => [by, fieldId]).sort()).toEqual([
+      ['ann', ''],
+      ['ann', 'alpha'],
+      ['ann', 'alpha'],
+      ['bo', 'beta'],
+    ])
+  })
+
+  it('sent again count once, under another sense of the same key not at all', async () => {
+    expect((await decide(book, pin('alpha', '2010-09-22'), 'ann', 'k')).kind).toBe('kept')
+    book = { ...book, nowEpochH: NOON + 1 }
+    expect((await decide(book, pin('alpha', '2010-09-22'), 'ann', 'k')).kind).toBe('known')
+    expect(await decide(book, pin('alpha', '2010-09-23'), 'ann', 'k')).toMatchObject({ fault: { code: 'key-taken' } })
+    expect(await book.store.history(book.farm.id, 'decision')).toHaveLength(1)
+  })
+
+  it('can be undone: taken back, or by a later one', async () => {
+    await decide(book, pin('alpha', '2010-09-22'), 'ann', 'k')
+    expect((await takeBack(book, 'decision', 'k', 'ann')).kind).toBe('kept')
+    expect((await plannable()).rules.pins).toEqual([])
+    await decide(book, keepOff('2010-09-21', '2010-09-23'), 'ann')
+    book = { ...book, nowEpochH: NOON + 1 }
+    await decide(book, { kind: 'allow', partKey: 'beta' }, 'ann')
+    expect((await plannable()).rules.keepOffs).toEqual([])
+  })
+
+  it('lapse when their date has passed, a deadline does not', async () => {
+    await decide(book, pin('alpha', '2010-09-21'), 'ann')
+    await decide(book, keepOff('2010-09-20', '2010-09-22'), 'ann')
+    await decide(book, { kind: 'deadline', deadline: { partKey: 'alpha', date: day('2010-09-21') } }, 'ann')
+    book = { ...book, nowEpochH: NOON + 48 }
+    const { rules } = await plannable()
+    expect([rules.pins.length, rules.keepOffs.length, rules.deadlines.length]).toEqual([0, 1, 1])
+  })
+
+  it('about last year’s crop do not hold for this year’s', async () => {
+    await decide(book, { kind: 'deadline', deadline: { partKey: 'alpha', date: day('2010-09-25') } }, 'ann')
+    const fields = book.farm.fields.map((field) => ({ ...field, plantedOn: day('2011-05-01') }))
+    book = { ...book, farm: { ...book.farm, fields }, nowEpochH: NOON + 365 * 24 }
+    expect((await plannable()).rules.deadlines).toEqual([])
+  })
+
+  it.each([
+    [pin('gamma', '2010-09-22'), 'unknown-field'],
+    [pin('alpha', '2010-09-19'), 'date-past'],
+    [keepOff('2010-09-23', '2010-09-21'), 'dates-turned'],
+    [keepOff('2010-09-10', '2010-09-12'), 'date-past'],
+    [{ kind: 'pin', pin: { partKey: 'alpha', date: day('2010-09-22'), areaHa: 0 } }, 'area-impossible'],
+    [{ kind: 'pin', pin: { partKey: 'alpha', date: day('2010-09-22'), areaHa: 400 } }, 'area-too-large'],
+    [{ kind: 'hours', outfitId: 'outfit', startMinute: 900, endMinute: 600 }, 'hours-impossible'],
+    [{ kind: 'hours', outfitId: 'outfit', startMinute: Number.NaN, endMinute: 600 }, 'hours-impossible'],
+  ] as [PlanChange, string][])('%j is refused and changes nothing', async (change, code) => {
+    expect(await decide(book, change, 'ann')).toMatchObject({ kind: 'refused', fault: { code } })
+    expect(await decide(book, pin('alpha', '2010-09-22'), ' ')).toMatchObject({ fault: { code: 'who-missing' } })
+    expect(await decide(book, pin('alpha', '2010-09-22'), 'ann', ' k')).toMatchObject({
+      fault: { code: 'key-impossible' },
+    })
+    expect(await book.store.history(book.farm.id, 'decision')).toEqual([])
+  })
+})
