@@ -1,10 +1,14 @@
 /** The pages, the day as JSON, and what whoever runs the service looks at. */
+import { OpenAPIHono } from '@hono/zod-openapi'
 import { type Context, Hono } from 'hono'
 import { bodyLimit } from 'hono/body-limit'
+import { HTTPException } from 'hono/http-exception'
 import { dayJson, noDayJson } from '#work/day-json.ts'
 import type { DayMade } from '#work/morning.ts'
 import type { People } from '#work/people.ts'
 import type { Service } from '#work/service.ts'
+import { API_INFO, apiRoutes } from './api/api.ts'
+import { type ApiDocument, docsPage } from './api/docs-page.ts'
 import { ASSETS, manifestOf, WORKER } from './assets.ts'
 import { type CabParts, cabRoutes } from './cab/routes.ts'
 import { failure } from './errors.ts'
@@ -49,6 +53,8 @@ export function webApp(service: Service, options: WebOptions = {}): Hono<WebEnv>
   app.use(guard({ farm, people, openReading }))
   app.notFound((context) => failure(context, farm, 'not-found'))
   app.onError((bug, context) => {
+    // Thrown by the framework for a body that is not what its type says.
+    if (bug instanceof HTTPException && bug.status < 500) return failure(context, farm, 'bad-request')
     log(
       `${context.req.method} ${context.req.path.replace(/^\/join\/.*/, '/join/(token)')}: ${bug.stack ?? bug.message}`,
     )
@@ -78,6 +84,16 @@ export function webApp(service: Service, options: WebOptions = {}): Hono<WebEnv>
     return dayPage(context, `/fields/${field.id}`, (made, viewer) => fieldPage(known(made), field, made, viewer))
   })
   if (book) app.route('/cab', cabRoutes({ service, viewerOf, ...book }))
+  if (book) {
+    const api = apiRoutes(service, book.records)
+    // Made once: the whole of it is known from the start. Paths as callers write them.
+    const served = new OpenAPIHono<WebEnv>()
+    served.route('/api', api)
+    const document = served.getOpenAPI31Document(API_INFO)
+    app.get('/api', (context) => context.html(docsPage(farm, viewerOf(context), document as unknown as ApiDocument)))
+    app.get('/api/openapi.json', (context) => context.json(document))
+    app.route('/api', api)
+  }
   app.get('/sw.js', (context) =>
     context.body(WORKER, 200, { 'content-type': 'text/javascript; charset=utf-8', 'cache-control': 'no-cache' }),
   )

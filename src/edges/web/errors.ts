@@ -33,7 +33,7 @@ export interface ProblemDetail {
 
 export function problem(context: Context, type: ProblemType, said: ProblemDetail = {}): Response {
   const { status, title } = PROBLEMS[type]
-  return context.body(JSON.stringify({ type: `/api/problems#${type}`, title, status, ...said }), status, {
+  return context.body(JSON.stringify({ type: `/api#${type}`, title, status, ...said }), status, {
     'content-type': 'application/problem+json',
     'cache-control': 'no-store',
   })

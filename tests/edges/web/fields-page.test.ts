@@ -47,7 +47,7 @@ describe('fields', () => {
     expect([forPeople.status, forPeople.headers.get('content-type')]).toEqual([404, 'text/html; charset=UTF-8'])
     const forPrograms = await app.request('/fields/nowhere')
     expect(forPrograms.headers.get('content-type')).toBe('application/problem+json')
-    expect(await forPrograms.json()).toMatchObject({ status: 404, type: '/api/problems#not-found' })
+    expect(await forPrograms.json()).toMatchObject({ status: 404, type: '/api#not-found' })
   })
 
   it('shows each part of a field with its windows', async () => {

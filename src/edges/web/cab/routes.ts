@@ -125,4 +125,4 @@ const fieldIn = (form: unknown): string | undefined =>
     ? form.field
     : undefined
 
-const nameIn = (context: Context<WebEnv>): string => context.get('who').account?.id ?? 'token'
+const nameIn = (context: Context<WebEnv>): string => context.get('who').name

@@ -12,6 +12,8 @@ export const COOKIE = 'threshday_session'
 
 export interface Who {
   readonly rights: Rights
+  /** Id of the person, name of the program's token, or empty. */
+  readonly name: string
   /** Present for a person who signed in. */
   readonly account?: Account
 }
@@ -61,15 +63,15 @@ function needOf(context: Context): Need | undefined {
 }
 
 async function whoAsks(context: Context, { people, openReading }: GuardOptions): Promise<Who> {
-  const unknown: Who = { rights: openReading ? 'onlooker' : 'stranger' }
+  const unknown: Who = { rights: openReading ? 'onlooker' : 'stranger', name: '' }
   if (!people) return unknown
   const [scheme, bearer] = (context.req.header('authorization') ?? '').split(' ')
   if (scheme?.toLowerCase() === 'bearer' && bearer) {
     const token = await tokenOf(people, bearer)
     // A wrong token is refused even where everybody may look: whoever sends one means to be known.
-    return { rights: token?.role ?? 'stranger' }
+    return { rights: token?.role ?? 'stranger', name: token?.name ?? '' }
   }
   const cookie = getCookie(context, COOKIE)
   const account = cookie && (await accountOf(people, cookie))
-  return account ? { rights: account.role, account } : unknown
+  return account ? { rights: account.role, name: account.id, account } : unknown
 }

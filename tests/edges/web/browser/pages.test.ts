@@ -19,6 +19,7 @@ const PAGES: readonly (readonly [path: string, role: Role | undefined])[] = [
   ['/cab/cut', 'crew'],
   ['/cab/problem', 'crew'],
   ['/sign-in', undefined],
+  ['/api', undefined],
   ['/you', 'crew'],
   ['/people', 'owner'],
 ]

@@ -9,6 +9,10 @@ const open = await siteOf(await demoService(), { openReading: true })
 /** Signing out comes last, it ends a session. */
 const routes = site.app.routes
   .filter(({ method }) => method !== 'ALL')
+  .filter(
+    (route, index, all) =>
+      all.findIndex(({ method, path }) => method === route.method && path === route.path) === index,
+  )
   .toSorted((a, b) => Number(a.path === '/sign-out') - Number(b.path === '/sign-out'))
 const here = { 'sec-fetch-site': 'same-origin' }
 
