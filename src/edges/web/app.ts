@@ -16,9 +16,11 @@ import { fieldPage } from './field-page.ts'
 import { fieldsPage } from './fields-page.ts'
 import { healthRoutes } from './health.ts'
 import type { Markup, Viewer } from './layout.ts'
+import { messagesRoutes } from './messages-routes.ts'
 import { metricsOf } from './metrics.ts'
 import { RenderedPages } from './rendered.ts'
 import { securityHeaders } from './security.ts'
+import { type Settings, settingsPage } from './settings-page.ts'
 import { guard, type WebEnv } from './sign-in/guard.ts'
 import { signInRoutes } from './sign-in/routes.ts'
 import { sameOrigin } from './sign-in/same-origin.ts'
@@ -33,6 +35,8 @@ export interface WebOptions {
   readonly people?: People
   /** Where what is told from a cab goes; without it nothing can be told. */
   readonly book?: Pick<CabParts, 'records' | 'outbox' | 'addresses'>
+  /** The farm file as it was understood; without it there is no page of settings. */
+  readonly settings?: Settings
   /** Everybody may look without signing in; nobody unknown may change anything. */
   readonly openReading?: boolean
   /** Told of every bug a request met. */
@@ -40,7 +44,7 @@ export interface WebOptions {
 }
 
 export function webApp(service: Service, options: WebOptions = {}): Hono<WebEnv> {
-  const { people, book, openReading = people === undefined, log = () => {} } = options
+  const { people, book, settings, openReading = people === undefined, log = () => {} } = options
   const { farm } = service
   const app = new Hono<WebEnv>()
   const rendered = new RenderedPages()
@@ -65,6 +69,7 @@ export function webApp(service: Service, options: WebOptions = {}): Hono<WebEnv>
     rights: context.get('who').rights,
     canSignIn: people !== undefined,
     canTell: book !== undefined,
+    hasSettings: settings !== undefined,
   })
   /** A page that shows the day, kept ready for each kind of viewer. */
   const dayPage = async (context: Context<WebEnv>, name: string, page: (made: DayMade, viewer: Viewer) => Markup) => {
@@ -94,6 +99,8 @@ export function webApp(service: Service, options: WebOptions = {}): Hono<WebEnv>
     app.get('/api/openapi.json', (context) => context.json(document))
     app.route('/api', api)
   }
+  if (book) app.route('/messages', messagesRoutes({ service, viewerOf, ...book }))
+  if (settings) app.get('/settings', (context) => context.html(settingsPage(farm, viewerOf(context), settings)))
   app.get('/sw.js', (context) =>
     context.body(WORKER, 200, { 'content-type': 'text/javascript; charset=utf-8', 'cache-control': 'no-cache' }),
   )

@@ -28,14 +28,23 @@ export interface Viewer {
   readonly canSignIn: boolean
   /** Whether there is a book to tell things to, and so a cab page. */
   readonly canTell: boolean
+  /** Whether the farm file can be shown. */
+  readonly hasSettings: boolean
 }
 
-const PATHS: { readonly [P in PageName]: string } = { today: '/', fields: '/fields', cab: '/cab', people: '/people' }
+const PATHS: { readonly [P in PageName]: string } = {
+  today: '/',
+  fields: '/fields',
+  cab: '/cab',
+  messages: '/messages',
+  settings: '/settings',
+  people: '/people',
+}
 /** The pages that are ready to be linked, in the order of the line at the top. */
-const LINKED: readonly PageName[] = ['today', 'fields', 'cab', 'people']
+const LINKED: readonly PageName[] = ['today', 'fields', 'cab', 'messages', 'settings', 'people']
 
 export function layout({ title, farmName, date, language, current, viewer, words, body, look, script }: Page): Markup {
-  const linked = LINKED.filter((name) => name !== 'cab' || viewer.canTell).filter((name) =>
+  const linked = LINKED.filter((name) => isServed(name, viewer)).filter((name) =>
     mayDo(viewer.rights, ROUTES[`GET ${PATHS[name]}`] as Need, 'GET'),
   )
   return html`<!doctype html>
@@ -78,4 +87,10 @@ const link = (name: PageName, current: PageName | undefined, words: Words): Mark
 function account({ rights, canSignIn }: Viewer, words: Words): Markup | string {
   if (rights === 'onlooker') return canSignIn ? html`<li><a href="/sign-in">${words.signIn.title}</a></li>` : ''
   return rights === 'stranger' ? '' : html`<li><a href="/you">${words.you.title}</a></li>`
+}
+
+/** Some pages are there only where what they show is. */
+function isServed(name: PageName, { canTell, hasSettings }: Viewer): boolean {
+  if (name === 'settings') return hasSettings
+  return (name !== 'cab' && name !== 'messages') || canTell
 }

@@ -19,7 +19,7 @@ import { areaHa, CUT_FORM, formPage, PROBLEM_FORM, READING_FORM, TOLD, type Told
 export interface CabParts {
   readonly service: Service
   readonly records: RecordStore
-  readonly outbox: Pick<OutboxStore, 'post'>
+  readonly outbox: Pick<OutboxStore, 'post' | 'recent' | 'resend'>
   readonly addresses: AddressBook
   readonly viewerOf: (context: Context<WebEnv>) => Viewer
 }

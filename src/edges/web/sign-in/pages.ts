@@ -8,7 +8,7 @@ import { type JoinFault, SHORTEST_PASSWORD } from '#work/people.ts'
 import type { Account, ApiToken, AuditEntry, Role } from '#work/people-port.ts'
 import { sayTime } from '#work/record-faults.ts'
 
-const STRANGER: Viewer = { rights: 'stranger', canSignIn: false, canTell: false }
+const STRANGER: Viewer = { rights: 'stranger', canSignIn: false, canTell: false, hasSettings: false }
 
 const around = (farm: Farm, words: Words, title: string, viewer: Viewer, body: Markup): Markup =>
   layout({

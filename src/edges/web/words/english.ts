@@ -5,7 +5,14 @@ import type { Words } from './words.ts'
 
 export const english: Words = {
   skip: 'To the text',
-  pages: { today: 'Today', fields: 'Fields', cab: 'In the cab', people: 'People' },
+  pages: {
+    today: 'Today',
+    fields: 'Fields',
+    cab: 'In the cab',
+    messages: 'Messages',
+    settings: 'Settings',
+    people: 'People',
+  },
   pagesLabel: 'Pages',
   theDay: 'The day, field by field',
   run: 'set to cut',
@@ -192,5 +199,31 @@ export const english: Words = {
     problems: { breakdown: 'Breakdown', stuck: 'Stuck', fire: 'Fire', 'wet-spot': 'Wet spot', other: 'Something else' },
     emergency: 'Fire, or anybody hurt: get away and call the emergency number first. This is no alarm.',
     nobodyReached: 'Nobody can be reached from here: no address is on file. Call them.',
+  },
+  messages: {
+    sentence: (sent, waiting, failed) =>
+      `${sent} sent, ${waiting === 0 ? 'none' : waiting} waiting, ${failed === 0 ? 'none' : failed} not through.`,
+    resent: 'It is back in the queue.',
+    reachedTitle: 'Who is reached, and how',
+    notReached: 'not reached: no address on file',
+    column: { when: 'When', what: 'What', to: 'To', state: 'State' },
+    kinds: { morning: 'Morning message', alert: 'Alert', problem: 'Problem from a cab', test: 'Test' },
+    channels: { mail: 'mail', push: 'note on a phone', webhook: 'webhook' },
+    states: {
+      waiting: 'waiting',
+      sending: 'being sent',
+      sent: 'sent',
+      dead: 'failed for good',
+      lapsed: 'too late, not sent',
+    },
+    resend: 'Send again',
+    resendNamed: (what, name) => `Send again: ${what} to ${name}`,
+  },
+  settings: {
+    sentence: (warnings) =>
+      warnings === 0
+        ? 'The farm file as it was understood.'
+        : `The farm file as it was understood; ${warnings} ${warnings === 1 ? 'thing gives' : 'things give'} pause.`,
+    help: 'To change something, change the file, look it over with npm run check -- FILE, and start again.',
   },
 }

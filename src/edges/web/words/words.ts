@@ -6,11 +6,12 @@ import type { CropName } from '#core/science/crop.ts'
 import type { ToldKind } from '#edges/web/cab/forms.ts'
 import type { ProblemType } from '#edges/web/errors.ts'
 import type { OtherReasons } from '#edges/web/standing.ts'
+import type { Channel, ParcelState } from '#work/outbox-port.ts'
 import type { JoinFault } from '#work/people.ts'
 import type { AuditEntry, Role } from '#work/people-port.ts'
 import type { ProblemKind } from '#work/problems.ts'
 
-export type PageName = 'today' | 'fields' | 'cab' | 'people'
+export type PageName = 'today' | 'fields' | 'cab' | 'messages' | 'settings' | 'people'
 
 export interface Words {
   readonly skip: string
@@ -107,6 +108,20 @@ export interface Words {
     readonly emergency: string
     readonly nobodyReached: string
   }
+  readonly messages: {
+    readonly sentence: (sent: number, waiting: number, failed: number) => string
+    readonly resent: string
+    readonly reachedTitle: string
+    readonly notReached: string
+    readonly column: { readonly when: string; readonly what: string; readonly to: string; readonly state: string }
+    /** By kind of parcel; a kind without a word shows its own name. */
+    readonly kinds: { readonly [kind: string]: string }
+    readonly channels: { readonly [C in Channel]: string }
+    readonly states: { readonly [S in ParcelState]: string }
+    readonly resend: string
+    readonly resendNamed: (what: string, name: string) => string
+  }
+  readonly settings: { readonly sentence: (warnings: number) => string; readonly help: string }
   readonly roles: { readonly [R in Role]: string }
   readonly signIn: {
     readonly title: string

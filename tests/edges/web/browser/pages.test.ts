@@ -19,6 +19,8 @@ const PAGES: readonly (readonly [path: string, role: Role | undefined])[] = [
   ['/cab/cut', 'crew'],
   ['/cab/problem', 'crew'],
   ['/sign-in', undefined],
+  ['/messages', 'planner'],
+  ['/settings', 'planner'],
   ['/api', undefined],
   ['/you', 'crew'],
   ['/people', 'owner'],

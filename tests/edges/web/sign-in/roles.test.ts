@@ -23,6 +23,7 @@ const pathOf = (route: string) => route.replace(':id', 'mill-forty').replace(/:\
 const MAY = {
   anyone:
     /^(GET (\/assets\/:name|\/health.*|\/sign-in|\/sw\.js|\/manifest\.webmanifest|\/join\/:token)|POST (\/sign-in|\/join\/:token))$/,
+  plannersToo: /^(GET|POST) \/(messages|settings)/,
   ownerOnly: /^(GET|POST) \/people/,
 }
 
@@ -49,7 +50,9 @@ describe('roles', () => {
       expect(await ask(site, undefined)).toBe(anyone ? 'passed' : 'refused')
       expect(await ask(site, 'planner')).toBe(MAY.ownerOnly.test(route) ? 'refused' : 'passed')
       if (signsOut) return
-      expect(await ask(site, 'crew')).toBe(MAY.ownerOnly.test(route) ? 'refused' : 'passed')
+      expect(await ask(site, 'crew')).toBe(
+        MAY.ownerOnly.test(route) || MAY.plannersToo.test(route) ? 'refused' : 'passed',
+      )
       expect(await ask(site, 'owner')).toBe('passed')
       const lookable = method === 'GET' && !MAY.ownerOnly.test(route) && path !== '/you' && !/^\/cab\/./.test(path)
       expect(await ask(open, undefined)).toBe(anyone || lookable ? 'passed' : 'refused')

@@ -54,6 +54,7 @@ export async function siteOf(service: Service, options: WebOptions = {}, secrets
   const app = webApp(service, {
     people,
     book: { records, outbox, addresses: farmFileAddresses },
+    settings: { understood: 'Larkspur Farm', warnings: [] },
     openReading: false,
     ...options,
   })
