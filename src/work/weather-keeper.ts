@@ -1,0 +1,334 @@
+/**
+ * Keeps the weather of each cell: asks each source once however many fields share it, keeps what came, blends what is at
+ * hand, grows members, joins the hours seen to the hours ahead, and serves the last good weather when nobody answers.
+ *
+ * It hands itself out as a forecast source and an observation source, so that whoever asks need not know it is there.
+ */
+import { blend, type Candidate, middleOf } from '#core/science/blend/blend.ts'
+import { oddOnesOut } from '#core/science/blend/disagreement.ts'
+import { emptySkill, learn } from '#core/science/blend/skill.ts'
+import { growMembers, USUAL_RAIN_DAY_SHARE } from '#core/science/spread/grow-members.ts'
+import { seedFromText } from '#core/units/random.ts'
+import { HOURS_PER_DAY } from '#core/units/time.ts'
+import type { Weather } from '#core/units/weather.ts'
+import { askTimes } from './ask-times.ts'
+import { SourceFailure, SourceUnreachable } from './failures.ts'
+import { type Suppliers, untilHour } from './find-weather.ts'
+import { gate } from './gate.ts'
+import type {
+  ForecastSource,
+  ObservationRequest,
+  ObservationSource,
+  SourceForecast,
+  SourceObservations,
+  WeatherRequest,
+} from './ports.ts'
+import { type SourceState, statesOf } from './source-states.ts'
+import { cellOf } from './weather-cell.ts'
+import { hoursBetween, joinPast, lastKnownEpochH } from './weather-past.ts'
+import type { CallKind, KeptRun, WeatherStore } from './weather-store.ts'
+
+export interface KeeperParts {
+  /** The real sources, in the farm's order. */
+  readonly suppliers: Suppliers
+  readonly store: WeatherStore
+  /** 0-1; spreads the asking. */
+  readonly random: () => number
+  readonly log: (line: string) => void
+}
+
+export interface WeatherKeeper {
+  /** To be asked in place of the real sources. */
+  readonly suppliers: Suppliers
+  /** How each source is doing, for people. */
+  states(nowEpochH: number): Promise<readonly SourceState[]>
+  /** Drops what is too old to be of use; once a day is enough. */
+  tidy(nowEpochH: number): Promise<void>
+}
+
+const MOST_CONNECTIONS = 4
+const MEMBERS_GROWN = 50
+/** Longest horizon grown [h]: what the outlook looks at and a day more. */
+const HORIZON_H = 264
+/** A run issued longer ago than this is blended only when there is none younger [h]. */
+const OLDEST_BLENDED_H = 18
+/** How long after its fetching a forecast's hours still stand in for measured ones [h]. */
+const ANALYSIS_REACH_H = 48
+/** Stations report late: so much of what is known already is asked for again [h]. */
+const OVERLAP_H = 6
+/** Station hours older than this no service has any more, once they were asked for [h]. */
+const STATION_REACH_H = 7 * HOURS_PER_DAY
+/** Runs held against what was seen: one in so many hours, and not older than so many days. */
+const LEARNT_EVERY_H = 6
+const LEARNT_DAYS = 11
+const KEPT_RUN_DAYS = 12
+const KEPT_SEEN_DAYS = 5 * 366
+const KEPT_CALL_DAYS = 30
+const LAST_SEEN_H = 3
+
+export function keepWeather({ suppliers, store, random, log }: KeeperParts): WeatherKeeper {
+  const times = askTimes(random)
+  const connections = gate(MOST_CONNECTIONS)
+  const underway = new Map<string, Promise<void>>()
+  const ready = new Map<string, { readonly key: string; readonly forecast: SourceForecast }>()
+
+  /** One at a time for a key: whoever comes second waits for the first. */
+  function once(key: string, work: () => Promise<void>): Promise<void> {
+    const going = underway.get(key) ?? work().finally(() => underway.delete(key))
+    underway.set(key, going)
+    return going
+  }
+
+  /** Asks one source through the gate; a failure of the world is noted and told, never thrown. */
+  async function ask<T extends { readonly weather: Weather; readonly expiresAtEpochH?: number }>(
+    source: { readonly id: string },
+    kind: CallKind,
+    key: string,
+    nowEpochH: number,
+    work: () => Promise<T>,
+  ): Promise<T | undefined> {
+    try {
+      const found = await connections.through(work)
+      times.succeeded(key, nowEpochH, found.expiresAtEpochH)
+      const { issuedAtEpochH } = found.weather.provenance
+      await store.noteCall({ sourceId: source.id, kind, atEpochH: nowEpochH, issuedAtEpochH })
+      return found
+    } catch (failure) {
+      if (!(failure instanceof SourceFailure)) throw failure
+      times.failed(key, nowEpochH, failure)
+      await store.noteCall({ sourceId: source.id, kind, atEpochH: nowEpochH, failure: failure.message })
+      log(failure.message)
+      return undefined
+    }
+  }
+
+  const renewForecasts = (cell: string, request: WeatherRequest) =>
+    once(`${cell}/forecasts`, async () => {
+      const { nowEpochH } = request
+      const kept = new Map((await store.newestRuns(cell)).map((run) => [run.sourceId, run]))
+      for (const run of kept.values()) await keepPassedHours(cell, run, nowEpochH)
+      await Promise.all(
+        suppliers.forecasts.map(async (source) => {
+          const key = `${cell}/${source.id}/forecast`
+          const last = kept.get(source.id)
+          // After a restart the store knows what is still good.
+          if (last && last.expiresAtEpochH > nowEpochH && last.fetchedAtEpochH <= nowEpochH) return
+          if (!times.isDue(key, nowEpochH)) return
+          const found = await ask(source, 'forecast', key, nowEpochH, () => source.fetch(request))
+          if (found) await keepFound(cell, source, found, last, nowEpochH)
+        }),
+      )
+    })
+
+  async function keepFound(
+    cell: string,
+    source: ForecastSource,
+    found: SourceForecast,
+    last: KeptRun | undefined,
+    nowEpochH: number,
+  ): Promise<void> {
+    const expiresAtEpochH = found.expiresAtEpochH ?? Number.NaN
+    const issued = found.weather.provenance.issuedAtEpochH
+    const isNews = !last || !(issued <= last.weather.provenance.issuedAtEpochH) || endOf(last.weather) < nowEpochH
+    if (!isNews) {
+      // The same issue again: the kept run has all its hours, and its members stay as they were told.
+      await store.keepRun(cell, { ...last, expiresAtEpochH })
+      return
+    }
+    // Members are needed only of the newest run; for learning the middle is enough.
+    if (last && last.weather.members > 1) await store.keepRun(cell, { ...last, weather: middleOf(last.weather) })
+    const { weather, chances } = found
+    await store.keepRun(cell, { sourceId: source.id, fetchedAtEpochH: nowEpochH, expiresAtEpochH, weather, chances })
+  }
+
+  /** The hours of a forecast that have passed stand in for measured ones where stations are silent. */
+  async function keepPassedHours(
+    cell: string,
+    { weather, fetchedAtEpochH }: KeptRun,
+    nowEpochH: number,
+  ): Promise<void> {
+    const until = Math.min(Math.floor(nowEpochH), Math.floor(fetchedAtEpochH) + ANALYSIS_REACH_H)
+    const passed = hoursBetween(middleOf(weather), weather.startEpochH, until)
+    if (!passed) return
+    const { startEpochH, hours, place } = passed
+    const kept = await store.seen(cell, 'analysis', place, startEpochH, startEpochH + hours)
+    const known = lastKnownEpochH(kept)
+    const fresh = Number.isNaN(known) ? passed : hoursBetween(passed, known + 1, until)
+    if (fresh) await store.keepSeen(cell, 'analysis', fresh)
+  }
+
+  async function forecastFor(request: WeatherRequest): Promise<SourceForecast> {
+    const cell = cellOf(request.place)
+    await renewForecasts(cell, request)
+    const { nowEpochH } = request
+    const runs = inOrder(await store.newestRuns(cell), suppliers.forecasts).filter(
+      ({ weather }) => endOf(weather) > nowEpochH,
+    )
+    if (runs.length === 0) {
+      throw new SourceUnreachable('none of the sources answered and no weather is kept', {
+        source: 'Weather',
+        where: `cell ${cell}`,
+      })
+    }
+    const key = runs.map(({ sourceId, fetchedAtEpochH }) => `${sourceId}@${fetchedAtEpochH}`).join('+')
+    const known = ready.get(cell)
+    if (known?.key === key) return known.forecast
+    const forecast = await blended(cell, runs, nowEpochH)
+    ready.set(cell, { key, forecast })
+    return forecast
+  }
+
+  async function blended(cell: string, runs: readonly KeptRun[], nowEpochH: number): Promise<SourceForecast> {
+    const skills = await store.skills(cell)
+    const issued = ({ weather }: KeptRun) => weather.provenance.issuedAtEpochH
+    const newest = Math.max(...runs.map(issued))
+    const young = runs.filter((run) => issued(run) > newest - OLDEST_BLENDED_H)
+    const hour = Math.floor(nowEpochH)
+    const station = await store.seen(cell, 'station', young[0]!.weather.place, hour - LAST_SEEN_H, hour)
+    const odd = oddOnesOut(
+      young.map(({ sourceId, weather }) => ({ id: sourceId, weather })),
+      hour,
+      station ? [...station.airTempC] : [],
+    )
+    const candidates: Candidate[] = young
+      .filter(({ sourceId }) => !odd.includes(sourceId))
+      .map(({ sourceId, weather, chances }) => ({
+        id: sourceId,
+        weather,
+        chances,
+        skill: skills.get(sourceId)?.skill ?? emptySkill(),
+      }))
+    const startEpochH = Math.min(
+      ...candidates.map(({ weather }) => Math.max(weather.startEpochH, hour - HOURS_PER_DAY)),
+    )
+    const made = blend(candidates, startEpochH)
+    const horizon = untilHour(made.weather, Math.min(endOf(made.weather), hour + HORIZON_H))
+    const told = withSources(horizon, candidates, odd)
+    const weather =
+      told.members > 1
+        ? told
+        : growMembers(told, {
+            members: MEMBERS_GROWN,
+            seed: seedFromText(`${cell}@${Math.floor(told.provenance.issuedAtEpochH)}`),
+            usualRainDayShare: USUAL_RAIN_DAY_SHARE,
+            ageH: Math.max(0, startEpochH - told.provenance.issuedAtEpochH),
+            chances: made.chances,
+            errorScale: made.errorScale,
+          })
+    return {
+      weather,
+      chances: made.chances,
+      rawHash: runs.map(({ fetchedAtEpochH }) => fetchedAtEpochH).join(),
+      notes: [],
+    }
+  }
+
+  const renewSeen = (cell: string, request: ObservationRequest) =>
+    once(`${cell}/seen`, async () => {
+      const { place, nowEpochH } = request
+      const hour = Math.floor(nowEpochH)
+      for (const source of suppliers.observations) {
+        const key = `${cell}/${source.id}/observations`
+        if (!times.isDue(key, nowEpochH)) return
+        const kept = await store.seen(cell, 'station', place, hour - STATION_REACH_H, hour)
+        const lastKnown = lastKnownEpochH(kept)
+        const hoursBack = Number.isNaN(lastKnown)
+          ? request.hoursBack
+          : Math.min(request.hoursBack, hour - lastKnown + OVERLAP_H)
+        const found = await ask(source, 'observations', key, nowEpochH, () => source.fetch({ ...request, hoursBack }))
+        if (!found) continue
+        await store.keepSeen(cell, 'station', found.weather)
+        await learnFrom(cell, found.weather, nowEpochH)
+        return
+      }
+    })
+
+  /** Holds the runs of each source against the hours that stations have reported since the last time. */
+  async function learnFrom(cell: string, seen: Weather, nowEpochH: number): Promise<void> {
+    const toEpochH = lastKnownEpochH(seen) + 1
+    if (Number.isNaN(toEpochH)) return
+    const skills = await store.skills(cell)
+    for (const { id } of suppliers.forecasts) {
+      const { skill, learntUntilEpochH } = skills.get(id) ?? {
+        skill: emptySkill(),
+        learntUntilEpochH: seen.startEpochH,
+      }
+      if (toEpochH <= learntUntilEpochH) continue
+      const runs = await store.runsSince(cell, id, nowEpochH - LEARNT_DAYS * HOURS_PER_DAY)
+      let learnt = skill
+      for (const run of oneEvery(runs, LEARNT_EVERY_H)) {
+        learnt = learn(learnt, middleOf(run.weather), seen, learntUntilEpochH, toEpochH)
+      }
+      await store.keepSkill(cell, id, { skill: learnt, learntUntilEpochH: toEpochH })
+    }
+  }
+
+  async function pastFor(request: ObservationRequest): Promise<SourceObservations> {
+    const cell = cellOf(request.place)
+    await renewSeen(cell, request)
+    const { place, hoursBack, nowEpochH } = request
+    const hour = Math.floor(nowEpochH)
+    const [station, analysis] = await Promise.all([
+      store.seen(cell, 'station', place, hour - hoursBack, hour),
+      store.seen(cell, 'analysis', place, hour - hoursBack, hour),
+    ])
+    const weather = joinPast(station, analysis)
+    if (!weather || weather.hours === 0) {
+      throw new SourceUnreachable('nothing seen of the past yet', { source: 'Weather', where: `cell ${cell}` })
+    }
+    return {
+      weather,
+      station: { id: cell, name: weather.provenance.source, place, distanceKm: 0 },
+      rawHash: `${cell}@${hour}`,
+      notes: [],
+    }
+  }
+
+  const credit = { id: 'kept', name: 'Weather', attribution: '', licence: '' }
+  const forecast: ForecastSource = { ...credit, fetch: forecastFor }
+  const observations: ObservationSource = { ...credit, fetch: pastFor }
+  return {
+    suppliers: { forecasts: [forecast], observations: [observations] },
+    states: (nowEpochH) => statesOf(suppliers, store, nowEpochH),
+    tidy: (nowEpochH) =>
+      store.drop({
+        runsBeforeEpochH: nowEpochH - KEPT_RUN_DAYS * HOURS_PER_DAY,
+        seenBeforeEpochH: nowEpochH - KEPT_SEEN_DAYS * HOURS_PER_DAY,
+        callsBeforeEpochH: nowEpochH - KEPT_CALL_DAYS * HOURS_PER_DAY,
+      }),
+  }
+}
+
+const endOf = ({ startEpochH, hours }: Weather): number => startEpochH + hours
+
+/** Runs in the farm's order of sources; those of sources no longer asked are left out. */
+function inOrder(runs: readonly KeptRun[], sources: readonly ForecastSource[]): KeptRun[] {
+  return sources.flatMap(({ id }) => runs.filter(({ sourceId }) => sourceId === id))
+}
+
+/** The first run of each stretch of so many hours. */
+function oneEvery(runs: readonly KeptRun[], stretchH: number): KeptRun[] {
+  let last = Number.NEGATIVE_INFINITY
+  return runs.filter(({ fetchedAtEpochH }) => {
+    if (fetchedAtEpochH < last + stretchH) return false
+    last = fetchedAtEpochH
+    return true
+  })
+}
+
+/** Names everyone whose weather is in it, with the credit each asks for. */
+function withSources(weather: Weather, candidates: readonly Candidate[], odd: readonly string[]): Weather {
+  const all = candidates.map((candidate) => candidate.weather.provenance)
+  const distinct = (values: readonly string[]) => [...new Set(values)].filter((value) => value !== '')
+  const left = odd.length > 0 ? [`Left aside, for it says something quite different: ${odd.join(', ')}.`] : []
+  return {
+    ...weather,
+    provenance: {
+      ...weather.provenance,
+      source: distinct(all.map(({ source }) => source)).join(' and '),
+      attribution: distinct(all.map(({ attribution }) => attribution)).join('; '),
+      licence: distinct(all.map(({ licence }) => licence)).join('; '),
+      remarks: [...distinct(all.flatMap(({ remarks }) => remarks)), ...left],
+    },
+  }
+}
