@@ -36,17 +36,22 @@ async function main(): Promise<void> {
       return await skill(command, environment)
     case 'serve': {
       const { serve } = await import('./serve.ts')
-      return await serve(environment, await farmAt(environment.THRESHDAY_FARM))
+      const { farm, warnings } = await readFarm(environment.THRESHDAY_FARM)
+      return await serve(environment, farm, warnings)
     }
   }
 }
 
-async function farmAt(path: string | undefined): Promise<Farm> {
-  const { farm, warnings } = await loadFarm(path ?? DEMO_FARM)
-  for (const { file, line, path: place, problem, cure } of warnings) {
-    process.stderr.write(`${file}:${line}: ${place} ${problem}. ${cure}\n`)
-  }
-  return farm
+const farmAt = async (path: string | undefined): Promise<Farm> => (await readFarm(path)).farm
+
+/** The farm, and what in its file gives pause: told at once, and shown on the page of settings. */
+async function readFarm(path: string | undefined): Promise<{ readonly farm: Farm; readonly warnings: string[] }> {
+  const { farm, warnings: faults } = await loadFarm(path ?? DEMO_FARM)
+  const warnings = faults.map(
+    ({ file, line, path: place, problem, cure }) => `${file}:${line}: ${place} ${problem}. ${cure}`,
+  )
+  for (const warning of warnings) process.stderr.write(`${warning}\n`)
+  return { farm, warnings }
 }
 
 async function check(file: string): Promise<void> {

@@ -7,6 +7,7 @@ import { schedule } from 'node-cron'
 import type { Farm } from '#core/farm/farm.ts'
 import { renderText } from '#core/messages/render-text.ts'
 import { epochHoursOf } from '#core/units/time.ts'
+import { describeFarm } from '#edges/config/describe.ts'
 import type { Environment } from '#edges/config/environment.ts'
 import { network } from '#edges/delivery/ask.ts'
 import { openNetwork } from '#edges/delivery/guard.ts'
@@ -52,7 +53,8 @@ type Tables = DayTables &
 const EVERY_MINUTE = '* * * * *'
 const LOOPBACK: readonly string[] = ['127.0.0.1', '::1', 'localhost']
 
-export async function serve(environment: Environment, file: Farm): Promise<void> {
+/** @param warnings what in the farm file gives pause. */
+export async function serve(environment: Environment, file: Farm, warnings: readonly string[]): Promise<void> {
   const print = (text: string) => process.stdout.write(`${text}\n`)
   const { suppliers, startEpochH, replayable } = await suppliersOf(file, environment)
   const clock = clockFrom(startEpochH)
@@ -105,6 +107,7 @@ export async function serve(environment: Environment, file: Farm): Promise<void>
   const app = webApp(service, {
     people,
     book: { records: book, outbox: outboxStore(database), addresses: signedUp },
+    settings: { understood: describeFarm(farm), warnings },
     // The demo on this machine alone is open for looking.
     openReading: replayable && LOOPBACK.includes(environment.THRESHDAY_HOST),
     log: print,
