@@ -1,198 +1,29 @@
 /**
  * Real bodies, broken at random: whatever comes out is either one of our failures or weather within all bounds.
+ * `node tests/faults/mutate-bodies.ts` does the same 10,000 times for each body.
  */
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { epochHoursOf } from '#core/units/time.ts'
-import type { Weather } from '#core/units/weather.ts'
-import { BodyFault, jsonOf } from '#edges/http/body.ts'
-import { locationforecastSchema } from '#edges/sources/metno/schema.ts'
-import { weatherFromLocationforecast } from '#edges/sources/metno/to-weather.ts'
-import { accepted, FORECAST_NEED, type Need } from '#edges/sources/need.ts'
-import { weatherFromHourly } from '#edges/sources/nws/hourly.ts'
-import { weatherFromObservations } from '#edges/sources/nws/observations.ts'
-import { alertsSchema, gridpointSchema, hourlySchema, observationsSchema } from '#edges/sources/nws/schema.ts'
-import { weatherFromGridpoint } from '#edges/sources/nws/to-weather.ts'
-import { warningsInForce } from '#edges/sources/nws/warnings.ts'
-import { hourlyAnswerSchema } from '#edges/sources/open-meteo/schema.ts'
-import { weatherFromHourlyAnswer } from '#edges/sources/open-meteo/to-weather.ts'
-import { checked, type ForecastParts } from '#edges/sources/reading.ts'
-import { screened } from '#edges/sources/screen.ts'
-import { SourceFailure } from '#work/failures.ts'
-import { bodyOf } from './support/bodies.ts'
-import { hourlyAnswer } from './support/open-meteo.ts'
-import { outOfRange } from './support/out-of-range.ts'
-import { goodBody, NEBRASKA_NOW } from './support/world.ts'
+import { isRefused, READERS, reshaped, scribbled } from './support/mutations.ts'
 
 const RUNS = 300
-/** Bodies too short to be of use are read all the same. */
-const NOTHING: Need = { variables: [], share: 0, hours: 1 }
-const TOLD = { source: 'Service', where: 'https://example.org/' }
-const PLACE = { latDeg: 41.2, lonDeg: -96.6, elevationM: 368 }
-const at = (text: string) => epochHoursOf(Temporal.Instant.from(text))
-const TAE_NOW = at('2022-02-04T03:20Z')
-const MET_NOW = at('2020-07-20T11:44:31Z')
-const ENSEMBLE_NOW = at('2026-10-03T00:10Z')
 
-const READERS: { readonly [name: string]: { readonly body: unknown; readonly read: (json: unknown) => unknown } } = {
-  'gridded forecast, Florida': {
-    body: bodyOf('nws/gridpoint_TAE_2022.json'),
-    read: (json) => accept(weatherFromGridpoint(checked(gridpointSchema, json, TOLD), PLACE, TAE_NOW, TOLD)),
-  },
-  'gridded forecast, Nebraska': {
-    body: goodBody('/gridpoints/OAX/59,58'),
-    read: (json) => accept(weatherFromGridpoint(checked(gridpointSchema, json, TOLD), PLACE, NEBRASKA_NOW, TOLD)),
-  },
-  'text forecast, Nebraska': {
-    body: goodBody('/gridpoints/OAX/59,58/forecast/hourly'),
-    read: (json) => {
-      return accept(weatherFromHourly(checked(hourlySchema, json, TOLD), PLACE, NEBRASKA_NOW, TOLD), NOTHING)
-    },
-  },
-  'text forecast of two periods': {
-    body: bodyOf('nws/hourly_TAE_two_periods.json'),
-    read: (json) => {
-      const now = at('2019-10-15T00:13Z')
-      return accept(weatherFromHourly(checked(hourlySchema, json, TOLD), PLACE, now, TOLD), NOTHING)
-    },
-  },
-  'station reports': {
-    body: goodBody('/stations/KAHQ/observations'),
-    read: (json) => {
-      const reports = checked(observationsSchema, json, TOLD).features.map(({ properties }) => properties)
-      expectPossible(screened(weatherFromObservations(reports, PLACE, NEBRASKA_NOW, 48, TOLD), 'observed'))
-    },
-  },
-  warnings: {
-    body: goodBody('/alerts/active'),
-    read: (json) => {
-      const alerts = checked(alertsSchema, json, TOLD).features.map(({ properties }) => properties)
-      for (const { expiresAtEpochH, sentAtEpochH } of warningsInForce(alerts, NEBRASKA_NOW, TOLD))
-        expect(Number.isFinite(expiresAtEpochH + sentAtEpochH)).toBe(true)
-    },
-  },
-  'MET Norway': {
-    body: (bodyOf('metno/compact_new_york_2020.json') as { data: unknown }).data,
-    read: (json) =>
-      accept(weatherFromLocationforecast(checked(locationforecastSchema, json, TOLD), PLACE, MET_NOW, TOLD)),
-  },
-  'recorded ensemble': {
-    body: bodyOf('open-meteo/ensemble_two_hours_2026.json'),
-    read: (json) => {
-      const answer = checked(hourlyAnswerSchema, json, TOLD)
-      return accept(weatherFromHourlyAnswer(answer, PLACE, ENSEMBLE_NOW, 'ensemble', TOLD), NOTHING)
-    },
-  },
-  'hourly answer': {
-    body: hourlyAnswer(Math.floor(ENSEMBLE_NOW), 72, 1),
-    read: (json) => {
-      const answer = checked(hourlyAnswerSchema, json, TOLD)
-      return accept(weatherFromHourlyAnswer(answer, PLACE, ENSEMBLE_NOW, 'single', TOLD))
-    },
-  },
-}
+describe.each(Object.entries(READERS))('%s', (_, reader) => {
+  const whole = JSON.stringify(reader.body)
 
-/** As the sources do it: screened, refused when thin. */
-function accept(parts: ForecastParts, need: Need = FORECAST_NEED): void {
-  const { weather, chances } = accepted(parts, need, TOLD.where)
-  expectPossible(weather)
-  for (const values of [chances.popPct, chances.thunderPct])
-    expect(values?.every((pct) => Number.isNaN(pct) || (pct >= 0 && pct <= 100)) ?? true).toBe(true)
-  for (const values of Object.values(chances)) expect(values.length).toBe(weather.hours)
-}
-
-function expectPossible(weather: Weather): void {
-  expect(outOfRange(weather)).toEqual([])
-  expect(weather.airTempC.length).toBe(weather.hours * weather.members)
-  expect(weather.hours).toBeLessThanOrEqual(16 * 24)
-}
-
-/** Every place in a body: [container, key]. */
-function placesIn(part: unknown, found: [{ [key: string]: unknown }, string][] = []): typeof found {
-  if (typeof part !== 'object' || part === null) return found
-  for (const [key, inner] of Object.entries(part)) {
-    found.push([part as { [key: string]: unknown }, key])
-    placesIn(inner, found)
-  }
-  return found
-}
-
-const STRANGE: readonly unknown[] = [
-  null,
-  0,
-  -1,
-  1e308,
-  -9999,
-  0.5,
-  1e6,
-  '',
-  'NaN',
-  'wmoUnit:degF',
-  'wmoUnit:K',
-  '2022-02-04T03:00:00+00:00/PT1H',
-  '2022-02-04T03:00:00+00:00/P30D',
-  '1970-01-01T00:00:00+00:00/PT1H',
-  '9999-12-31T23:00:00Z',
-  '2026-10-03T00:00',
-  '999 to 1000 mph',
-  '__proto__',
-  true,
-  [],
-  {},
-  [1, null, 'x'],
-  [[[]]],
-]
-
-const change = fc.record({
-  where: fc.nat(),
-  how: fc.constantFrom('replace', 'delete', 'repeat', 'scale', 'reverse' as const),
-  value: fc.oneof(fc.constantFrom(...STRANGE), fc.double(), fc.string(), fc.jsonValue()),
-})
-
-describe.each(Object.entries(READERS))('%s', (_, { body, read }) => {
-  const whole = JSON.stringify(body)
-
-  it('survives being cut and scribbled on as text', () => {
-    fc.assert(
-      fc.property(
-        fc.nat(whole.length),
-        fc.nat(12),
-        fc.string({ maxLength: 8 }),
-        fc.boolean(),
-        (from, length, ink, cut) => {
-          const text = cut ? whole.slice(0, from) : whole.slice(0, from) + ink + whole.slice(from + length)
-          onlyOurFailures(() => read(jsonOf(text)))
-        },
-      ),
-      { numRuns: RUNS },
-    )
+  it('is read when it is whole', () => {
+    expect(isRefused(reader, whole)).toBe(false)
   })
 
-  it('survives changes to its values and its shape', () => {
+  it.each([
+    ['cut and scribbled on as text', scribbled(whole)],
+    ['changed in its values and its shape', reshaped(whole)],
+  ])('survives being %s', (_, mutated) => {
     fc.assert(
-      fc.property(fc.array(change, { minLength: 1, maxLength: 6 }), (changes) => {
-        const copy: unknown = JSON.parse(whole)
-        const places = placesIn(copy)
-        for (const { where, how, value } of changes) {
-          const [container, key] = places[where % places.length]!
-          const held = container[key]
-          if (how === 'delete') delete container[key]
-          else if (how === 'replace') container[key] = value
-          else if (how === 'scale') container[key] = typeof held === 'number' ? held * 1000 : value
-          else if (how === 'repeat') container[key] = Array.isArray(held) ? [...held, ...held] : value
-          else container[key] = Array.isArray(held) ? held.toReversed() : value
-        }
-        onlyOurFailures(() => read(JSON.parse(JSON.stringify(copy))))
+      fc.property(mutated, (text) => {
+        isRefused(reader, text)
       }),
       { numRuns: RUNS },
     )
   })
 })
-
-function onlyOurFailures(run: () => unknown): void {
-  try {
-    run()
-  } catch (error) {
-    if (!(error instanceof SourceFailure || error instanceof BodyFault)) throw error
-  }
-}
