@@ -24,7 +24,6 @@ const { values } = parseArgs({
   options: {
     years: { type: 'string', default: '1996-2023' },
     'no-write': { type: 'boolean', default: false },
-    json: { type: 'string' },
   },
 })
 const [firstYear = 1996, lastYear = firstYear] = values.years.split('-').map(Number)
@@ -59,7 +58,6 @@ function farmOf(year: number, speed: number): Farm {
   return { ...demo, fields, outfits: halves }
 }
 
-const seasons = new Map<number, Season>()
 const weatherOf = (year: number): Weather => fillGaps(champaignAutumn(year)).weather
 function seasonOf(year: number, speed: number): Season {
   const firstDay = Temporal.PlainDate.from({ year, month: 9, day: 5 })
@@ -101,7 +99,6 @@ const done: Year[] = []
 for (const year of years) {
   const begun = performance.now()
   const season = seasonOf(year, speed)
-  seasons.clear()
   const results = await runSeason(season, [...SIMPLE_POLICIES, planner, foresight], new Set([foresight.name]))
   const bound = await seasonBound(season, solver)
   done.push({ year, results, bound })
@@ -122,12 +119,12 @@ const remarks = [
     `the demo farm without its wheat and what follows it, two outfits slowed so that they can cut 1.2 times what a good year needs.`,
   'Every policy lives the same days with the same machines; each morning it sees the same forecast, made from the weather',
   'to come by errors that grow with the lead, and the same readings of the afternoon before. Fire stops are left out: the',
-  'record has no gusts. What is left standing counts as cut a round later, with what falls until then.',
+  'record has no gusts. What is left standing on 30 November counts as cut a week later, with what falls until then.',
+  '“Perfect foresight” is this planner with the true weather and the true state of every field before it, lived by the same',
+  'rules; it is no strict bound, and the planner may beat it by luck. “Bound” is the linear optimum of the true season without',
+  'moves and whole fields: nobody can reach it.',
 ]
 const markdown = comparisonMarkdown(done, comparison, remarks)
-if (values.json) {
-  writeFileSync(values.json, JSON.stringify(done))
-}
 if (values['no-write']) console.log(markdown)
 else {
   const file = join(DOCS, 'results.md')

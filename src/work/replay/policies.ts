@@ -103,7 +103,7 @@ function atHome(farm: Farm): FieldPart {
   return { key: '', field: { ...farm.fields[0]!, id: '', centre: { latDeg, lonDeg } }, areaHa: 0 }
 }
 
-const MEMBERS = 15
+const MEMBERS = 25
 const DAYS = 10
 const WHOLE_SEASON_DAYS = 100
 

@@ -45,7 +45,7 @@ export interface Season {
 }
 
 const POOL = 160
-export const COURSES = 30
+export const COURSES = 50
 const HORIZON_H = 240
 /** Error of a reading of a part's moisture: instrument and spread of the field (common practice, no source) [points]. */
 const READING_SD_WB = 0.7
