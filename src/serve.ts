@@ -14,6 +14,7 @@ import { openNetwork } from '#edges/delivery/guard.ts'
 import { linkRoutes } from '#edges/delivery/link-routes.ts'
 import { newLinkKey, sealedLinks } from '#edges/delivery/links.ts'
 import { type MailSettings, smtpCarrier } from '#edges/delivery/mail.ts'
+import { openPainter } from '#edges/delivery/painter.ts'
 import { printingCarrier } from '#edges/delivery/print.ts'
 import { pushCarrier } from '#edges/delivery/push.ts'
 import { newVapidKeys, type VapidKeys } from '#edges/delivery/vapid.ts'
@@ -94,6 +95,7 @@ export async function serve(environment: Environment, file: Farm, warnings: read
     outbox,
     addresses: signedUp,
     links,
+    paint: await openPainter(),
     alerts,
     calendar,
     book,

@@ -3,8 +3,10 @@ import type { Farm, Person } from '#core/farm/farm.ts'
 import { standingHa } from '#core/field/standing-area.ts'
 import { composeNoForecast } from '#core/messages/compose.ts'
 import type { MorningMessage } from '#core/messages/morning.ts'
+import { pictureOf } from '#core/messages/picture.ts'
 import { renderHtml } from '#core/messages/render-html.ts'
 import { renderText, sayMorning } from '#core/messages/render-text.ts'
+import { renderShort } from '#core/messages/short.ts'
 import { HOURS_PER_DAY, localDateOf } from '#core/units/time.ts'
 import type { Weather } from '#core/units/weather.ts'
 import type { Address, AddressBook } from './addresses.ts'
@@ -19,6 +21,7 @@ import { type Day, makeDay } from './make-day.ts'
 import { morningHours } from './morning-hours.ts'
 import type { Note } from './note.ts'
 import type { OutboxStore, Parcel } from './outbox-port.ts'
+import type { Painter } from './painter.ts'
 import { NOTHING_TOLD, type Told, toldBy } from './told.ts'
 import { noticeCodes, officialToday } from './warnings.ts'
 
@@ -111,6 +114,8 @@ export interface MorningTools {
   readonly outbox: Pick<OutboxStore, 'post' | 'posted'>
   readonly addresses: AddressBook
   readonly links: Links
+  /** Makes the picture of the day for the mail; without one the mail has none. */
+  readonly paint?: Painter | undefined
 }
 
 export const MORNING = 'morning'
@@ -127,7 +132,7 @@ export async function postMorning(farm: Farm, made: DayMade, tools: MorningTools
   if (nowEpochH < dueEpochH || nowEpochH >= closesEpochH) return 0
   if (await tools.outbox.posted(farm.id, MORNING, '', date.toString())) return 0
   const message = nowEpochH >= lateEpochH ? { ...made.message, nowEpochH, dueEpochH } : made.message
-  const parcels = await morningParcels(farm, message, tools, { nowEpochH, closesEpochH })
+  const parcels = await morningParcels(farm, message, made.day, tools, { nowEpochH, closesEpochH })
   // Kept before it is posted: a crash between the two makes both again, and neither is lost.
   if (made.day) {
     await tools.days.keepPublished(farm.id, made.day.published)
@@ -141,7 +146,13 @@ interface Span {
   readonly closesEpochH: number
 }
 
-async function morningParcels(farm: Farm, message: MorningMessage, tools: MorningTools, span: Span): Promise<Parcel[]> {
+async function morningParcels(
+  farm: Farm,
+  message: MorningMessage,
+  day: Day | undefined,
+  tools: MorningTools,
+  span: Span,
+): Promise<Parcel[]> {
   const base = {
     farmId: farm.id,
     kind: MORNING,
@@ -155,7 +166,7 @@ async function morningParcels(farm: Farm, message: MorningMessage, tools: Mornin
   for (const person of farm.people.filter(getsMorning)) {
     const theirs = { ...message, language: person.language }
     for (const address of await tools.addresses.addressesOf(farm, person, MORNING)) {
-      parcels.push({ ...base, ...address, body: morningBody(theirs, farm, person, address, tools.links) })
+      parcels.push({ ...base, ...address, body: morningBody(theirs, { farm, person, address, day, tools }) })
     }
   }
   for (const hook of await tools.addresses.hooksOf(farm)) {
@@ -165,19 +176,33 @@ async function morningParcels(farm: Farm, message: MorningMessage, tools: Mornin
   return parcels
 }
 
-function morningBody(message: MorningMessage, farm: Farm, person: Person, address: Address, links: Links): string {
-  const headline = sayMorning(message)[0]!.text
+interface Addressee {
+  readonly farm: Farm
+  readonly person: Person
+  readonly address: Address
+  readonly day: Day | undefined
+  readonly tools: MorningTools
+}
+
+function morningBody(message: MorningMessage, { farm, person, address, day, tools }: Addressee): string {
   if (address.channel !== 'mail') {
-    const note: Note = { title: farm.name, body: headline, tag: MORNING, path: '/' }
+    const note: Note = { title: farm.name, body: renderShort(message), tag: MORNING, path: '/' }
     return JSON.stringify(note)
   }
-  const unsubscribeUrl = links.to({ deed: 'unsubscribe', farmId: farm.id, personId: person.id })
+  const unsubscribeUrl = tools.links.to({ deed: 'unsubscribe', farmId: farm.id, personId: person.id })
+  const picture = day && tools.paint && pictureOf(message, day.plan, day.outlooks)
   const letter: Letter = {
     to: { name: person.name, address: address.target },
-    subject: headline,
+    subject: sayMorning(message)[0]!.text,
     text: renderText(message),
-    html: renderHtml(message),
+    html: renderHtml(message, picture && { cid: PICTURE, alt: picture.alt }),
     ...(unsubscribeUrl ? { unsubscribeUrl } : {}),
+    ...(picture && tools.paint
+      ? { pictures: [{ cid: PICTURE, mediaType: 'image/png' as const, base64: tools.paint(picture.svg) }] }
+      : {}),
   }
   return JSON.stringify(letter)
 }
+
+/** Content id of the picture in a letter. */
+const PICTURE = 'day'

@@ -13,6 +13,7 @@ import type { Links } from './links.ts'
 import { type DayMade, dayFromSources, type MorningTools, postMorning } from './morning.ts'
 import type { Outbox } from './outbox.ts'
 import type { OutboxStore } from './outbox-port.ts'
+import type { Painter } from './painter.ts'
 import type { RecordStore } from './records-port.ts'
 import { sidelightsOf } from './sidelights.ts'
 import { NOTHING_TOLD, toldInBook } from './told.ts'
@@ -26,6 +27,8 @@ export interface ServiceParts {
   readonly outbox: Outbox
   readonly addresses: AddressBook
   readonly links: Links
+  /** Draws for the mail. */
+  readonly paint?: Painter
   /** The board of alerts; without one none are told. */
   readonly alerts?: AlertStore
   /** Where the windows are kept that calendars subscribe to. */
@@ -66,10 +69,11 @@ export function startService(parts: ServiceParts): Service {
     calendar,
     book,
     forecasts,
+    paint,
     clock,
     log,
   } = parts
-  const tools: MorningTools = { days: store, outbox: outboxStore, addresses, links, forecasts }
+  const tools: MorningTools = { days: store, outbox: outboxStore, addresses, links, paint, forecasts }
   let made: { readonly at: number; readonly day: DayMade } | undefined
   let making: Promise<DayMade> | undefined
   let lastGood: Weather | undefined

@@ -5,6 +5,9 @@ import { type Line, mannerOf, sayMorning } from './render-text.ts'
 import { longDate } from './words/format.ts'
 import { wordsOf } from './words/words.ts'
 
+/** As wide as the sheet at most. */
+export const PICTURE_WIDTH_PX = 560
+
 const STYLE = {
   body: 'margin:0;padding:0;background:#fbf8f1;color:#26221b',
   sheet: 'max-width:34em;margin:0 auto;padding:16px;font:17px/1.45 Georgia,serif',
@@ -14,6 +17,7 @@ const STYLE = {
   line: 'margin:0 0 8px',
   label: 'font-weight:bold',
   fire: 'margin:0 0 8px;padding:6px 10px;border-left:4px solid #a3462b',
+  picture: 'display:block;width:100%;height:auto;border:0',
   quiet: 'margin:14px 0 0;font-size:14px;color:#6b6353',
 } as const
 
@@ -25,7 +29,8 @@ export const escapeHtml = (text: string): string =>
     .replaceAll('"', '&quot;')
     .replaceAll("'", '&#39;')
 
-export function renderHtml(message: MorningMessage): string {
+/** @param picture a picture that travels with the mail: its content id, and its words. */
+export function renderHtml(message: MorningMessage, picture?: { readonly cid: string; readonly alt: string }): string {
   const manner = mannerOf(message)
   const lines = sayMorning(message)
   const { labels } = wordsOf(message.language)
@@ -44,6 +49,7 @@ export function renderHtml(message: MorningMessage): string {
 <div class="sheet" style="${STYLE.sheet}">
 <p class="date" style="${STYLE.date}">${escapeHtml(message.farmName)}, ${escapeHtml(longDate(message.date, manner))}</p>
 ${lines.map((line) => paragraph(line, alarming, labels[line.kind])).join('\n')}
+${picture ? image(picture) : ''}
 </div>
 </body>
 </html>
@@ -65,5 +71,8 @@ function paragraph(line: Line, alarming: boolean, word: string | undefined): str
       return `<p style="${line.kind === 'fire' && alarming ? STYLE.fire : STYLE.line}">${label(word)}${text}</p>`
   }
 }
+
+const image = ({ cid, alt }: { readonly cid: string; readonly alt: string }): string =>
+  `<p style="${STYLE.line}"><img src="cid:${cid}" alt="${escapeHtml(alt)}" width="${PICTURE_WIDTH_PX}" style="${STYLE.picture}"></p>\n`
 
 const label = (word: string | undefined): string => (word ? `<span style="${STYLE.label}">${word}</span> · ` : '')

@@ -311,3 +311,11 @@ export const labels: Readonly<Record<string, string>> = {
   confidence: 'Sure',
   source: 'Weather',
 }
+
+/** What the picture of the day shows, for who does not see it. */
+export function pictureAlt(
+  runs: readonly { readonly name: string; readonly from: string; readonly to: string }[],
+): string {
+  const list = new Intl.ListFormat('en', { type: 'conjunction' })
+  return `The day drawn: ${list.format(runs.map(({ name, from, to }) => `${name} from ${from} to ${to}`))}.`
+}

@@ -339,3 +339,10 @@ export const labels: Readonly<Record<string, string>> = {
   confidence: 'Seguridad',
   source: 'Tiempo',
 }
+
+export function pictureAlt(
+  runs: readonly { readonly name: string; readonly from: string; readonly to: string }[],
+): string {
+  const list = new Intl.ListFormat('es', { type: 'conjunction' })
+  return `El día dibujado: ${list.format(runs.map(({ name, from, to }) => `${name} de ${from} a ${to}`))}.`
+}
