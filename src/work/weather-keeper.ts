@@ -4,6 +4,8 @@
  *
  * It hands itself out as a forecast source and an observation source, so that whoever asks need not know it is there.
  */
+
+import { fillAhead } from '#core/field/gaps.ts'
 import { blend, type Candidate, middleOf } from '#core/science/blend/blend.ts'
 import { oddOnesOut } from '#core/science/blend/disagreement.ts'
 import { emptySkill, learn } from '#core/science/blend/skill.ts'
@@ -207,7 +209,7 @@ export function keepWeather({ suppliers, store, random, log }: KeeperParts): Wea
     const weather =
       told.members > 1
         ? told
-        : growMembers(told, {
+        : growMembers(fillAhead(told), {
             members: MEMBERS_GROWN,
             seed: seedFromText(`${cell}@${Math.floor(told.provenance.issuedAtEpochH)}`),
             usualRainDayShare: USUAL_RAIN_DAY_SHARE,
@@ -288,7 +290,7 @@ export function keepWeather({ suppliers, store, random, log }: KeeperParts): Wea
   const forecast: ForecastSource = { ...credit, fetch: forecastFor }
   const observations: ObservationSource = { ...credit, fetch: pastFor }
   return {
-    suppliers: { forecasts: [forecast], observations: [observations] },
+    suppliers: { ...suppliers, forecasts: [forecast], observations: [observations] },
     states: (nowEpochH) => statesOf(suppliers, store, nowEpochH),
     tidy: (nowEpochH) =>
       store.drop({
