@@ -32,6 +32,8 @@ const PICTURES: readonly Picture[] = [
   { name: 'cab-desktop', path: '/cab', size: DESKTOP },
   { name: 'cab-reading-phone', path: '/cab/reading', size: PHONE, role: 'crew' },
   { name: 'sign-in-phone', path: '/sign-in', size: PHONE },
+  { name: 'messages-desktop', path: '/messages', size: DESKTOP, role: 'planner' },
+  { name: 'settings-desktop', path: '/settings', size: DESKTOP, role: 'planner' },
   { name: 'people-desktop', path: '/people', size: DESKTOP, role: 'owner' },
 ]
 

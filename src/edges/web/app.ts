@@ -3,6 +3,7 @@ import { OpenAPIHono } from '@hono/zod-openapi'
 import { type Context, Hono } from 'hono'
 import { bodyLimit } from 'hono/body-limit'
 import { HTTPException } from 'hono/http-exception'
+import type { Language } from '#core/farm/farm.ts'
 import { dayJson, noDayJson } from '#work/day-json.ts'
 import type { DayMade } from '#work/morning.ts'
 import type { People } from '#work/people.ts'
@@ -66,6 +67,7 @@ export function webApp(service: Service, options: WebOptions = {}): Hono<WebEnv>
   })
 
   const viewerOf = (context: Context<WebEnv>): Viewer => ({
+    language: context.get('who').account?.language ?? farm.language,
     rights: context.get('who').rights,
     canSignIn: people !== undefined,
     canTell: book !== undefined,
@@ -75,7 +77,9 @@ export function webApp(service: Service, options: WebOptions = {}): Hono<WebEnv>
   const dayPage = async (context: Context<WebEnv>, name: string, page: (made: DayMade, viewer: Viewer) => Markup) => {
     const made = await service.current()
     const viewer = viewerOf(context)
-    return rendered.send(context, made, `${name} ${viewer.rights}`, () => page(made, viewer))
+    return rendered.send(context, made, `${name} ${viewer.rights} ${viewer.language}`, () =>
+      page(inLanguage(made, viewer.language), viewer),
+    )
   }
 
   /** The farm with its fields as they are known by now. */
@@ -121,3 +125,9 @@ export function webApp(service: Service, options: WebOptions = {}): Hono<WebEnv>
   if (people) app.route('/', signInRoutes(people, viewerOf))
   return app
 }
+
+/** The message in the language of who reads it. */
+const inLanguage = (made: DayMade, language: Language): DayMade => ({
+  ...made,
+  message: { ...made.message, language },
+})

@@ -52,7 +52,7 @@ export function failure(context: Context, farm: Farm, type: ProblemType): Respon
       date: '',
       language: farm.language,
       current: undefined,
-      viewer: { rights: 'stranger', canSignIn: false, canTell: false, hasSettings: false },
+      viewer: { language: farm.language, rights: 'stranger', canSignIn: false, canTell: false, hasSettings: false },
       words,
       body: html`<h1>${title}</h1><p>${text}</p><p><a href="/">${words.pages.today}</a></p>`,
     }),

@@ -1,5 +1,6 @@
 /** What every page has around its text. */
 import { html } from 'hono/html'
+import type { Language } from '#core/farm/farm.ts'
 import { ICON, STYLE } from './assets.ts'
 import { mayDo, type Need, type Rights, ROUTES } from './sign-in/roles.ts'
 import type { PageName, Words } from './words/words.ts'
@@ -23,6 +24,8 @@ export interface Page {
 
 /** What of the page depends on who looks. */
 export interface Viewer {
+  /** His own, where he signed in; the farm's otherwise. */
+  readonly language: Language
   readonly rights: Rights
   /** Whether there is a sign-in to offer. */
   readonly canSignIn: boolean

@@ -15,14 +15,14 @@ export interface MessagesShown {
 }
 
 export function messagesPage(farm: Farm, viewer: Viewer, { parcels, people, resent }: MessagesShown): Markup {
-  const words = wordsOf(farm.language)
+  const words = wordsOf(viewer.language)
   const { messages } = words
   const count = (...states: KeptParcel['state'][]) => parcels.filter(({ state }) => states.includes(state)).length
   return layout({
     title: `${words.pages.messages} · ${farm.name}`,
     farmName: farm.name,
     date: '',
-    language: farm.language,
+    language: viewer.language,
     current: 'messages',
     viewer,
     words,

@@ -12,13 +12,13 @@ export interface Settings {
 }
 
 export function settingsPage(farm: Farm, viewer: Viewer, { understood, warnings }: Settings): Markup {
-  const words = wordsOf(farm.language)
+  const words = wordsOf(viewer.language)
   const { settings } = words
   return layout({
     title: `${words.pages.settings} · ${farm.name}`,
     farmName: farm.name,
     date: '',
-    language: farm.language,
+    language: viewer.language,
     current: 'settings',
     viewer,
     words,

@@ -63,12 +63,12 @@ export interface FormShown {
 }
 
 export function formPage(farm: Farm, viewer: Viewer, { kind, field, fault }: FormShown): Markup {
-  const words = wordsOf(farm.language)
+  const words = wordsOf(viewer.language)
   return layout({
     title: `${words.cab.buttons[kind]} · ${farm.name}`,
     farmName: farm.name,
     date: '',
-    language: farm.language,
+    language: viewer.language,
     current: 'cab',
     viewer,
     words,

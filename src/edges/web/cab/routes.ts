@@ -31,12 +31,13 @@ const SECONDS_PER_HOUR = 3600
 export function cabRoutes({ service, records, outbox, addresses, viewerOf }: CabParts): Hono<WebEnv> {
   const routes = new Hono<WebEnv>()
   const { clock } = service
-  const words = wordsOf(service.farm.language)
 
   routes.get('/', async (context) => {
     const made = await service.current()
     const told = TOLD.find((kind) => kind === context.req.query('told'))
-    const page = cabPage(farmOf(made.day?.farm), made, viewerOf(context), clock(), told)
+    const viewer = viewerOf(context)
+    const spoken = { ...made, message: { ...made.message, language: viewer.language } }
+    const page = cabPage(farmOf(made.day?.farm), spoken, viewer, clock(), told)
     return context.html(page, 200, { 'cache-control': 'private, no-cache' })
   })
 
@@ -52,7 +53,12 @@ export function cabRoutes({ service, records, outbox, addresses, viewerOf }: Cab
       const { day } = await service.current()
       const farm = farmOf(day?.farm)
       const form: unknown = await context.req.parseBody()
-      const taken = await take[kind](form, { farm, store: records, nowEpochH: clock() }, nameIn(context))
+      const taken = await take[kind](
+        form,
+        { farm, store: records, nowEpochH: clock() },
+        nameIn(context),
+        viewerOf(context),
+      )
       if (!taken) return failure(context, farm, 'bad-request')
       const field = fieldIn(form)
       if (taken.kind === 'taken') {
@@ -64,48 +70,51 @@ export function cabRoutes({ service, records, outbox, addresses, viewerOf }: Cab
     })
   }
 
-  const take: { readonly [K in ToldKind]: (form: unknown, book: Book, by: string) => Promise<Taken> } = {
-    async reading(form, book, by) {
-      const { data } = READING_FORM.safeParse(form)
-      if (!data) return undefined
-      if (data.key && (await records.find(book.farm.id, 'reading', data.key))) return { kind: 'taken' }
-      const answer = await takeReading(book, {
-        by,
-        key: data.key,
-        at: momentOf(data.agoS, book),
-        field: data.field,
-        moistureWb: data.moisture,
-        instrument: { kind: data.instrument },
-      })
-      return takenBy(answer, book.farm)
-    },
-    async cut(form, book, by) {
-      const { data } = CUT_FORM.safeParse(form)
-      if (!data) return undefined
-      if (data.key && (await records.find(book.farm.id, 'cut', data.key))) return { kind: 'taken' }
-      const answer = await takeCut(book, {
-        by,
-        key: data.key,
-        at: momentOf(data.agoS, book),
-        field: data.field,
-        ...(data.area === undefined ? {} : { areaHa: areaHa(data.area, book.farm) }),
-        done: data.done === 'yes',
-        outfit: book.farm.outfits[0]?.id,
-      })
-      return takenBy(answer, book.farm)
-    },
-    async problem(form, book, by) {
-      const { data } = PROBLEM_FORM.safeParse(form)
-      if (!data) return undefined
-      const part = findPart(book.farm, data)
-      if ('code' in part) return { kind: 'refused', text: sayFault(part, book.farm) }
-      const atEpochH = momentOf(data.agoS, book) ?? book.nowEpochH
-      const told = { ...data, field: part.field, by, atEpochH, key: data.key ?? `${by}@${atEpochH.toFixed(3)}` }
-      const posted = await tellProblem(book.farm, told, { outbox, addresses }, book.nowEpochH)
-      // A key sent before posts nothing and is taken; without a key, nothing posted means that nobody can be reached.
-      return posted > 0 || data.key ? { kind: 'taken' } : { kind: 'refused', text: words.cab.nobodyReached }
-    },
-  }
+  const take: { readonly [K in ToldKind]: (form: unknown, book: Book, by: string, viewer: Viewer) => Promise<Taken> } =
+    {
+      async reading(form, book, by) {
+        const { data } = READING_FORM.safeParse(form)
+        if (!data) return undefined
+        if (data.key && (await records.find(book.farm.id, 'reading', data.key))) return { kind: 'taken' }
+        const answer = await takeReading(book, {
+          by,
+          key: data.key,
+          at: momentOf(data.agoS, book),
+          field: data.field,
+          moistureWb: data.moisture,
+          instrument: { kind: data.instrument },
+        })
+        return takenBy(answer, book.farm)
+      },
+      async cut(form, book, by) {
+        const { data } = CUT_FORM.safeParse(form)
+        if (!data) return undefined
+        if (data.key && (await records.find(book.farm.id, 'cut', data.key))) return { kind: 'taken' }
+        const answer = await takeCut(book, {
+          by,
+          key: data.key,
+          at: momentOf(data.agoS, book),
+          field: data.field,
+          ...(data.area === undefined ? {} : { areaHa: areaHa(data.area, book.farm) }),
+          done: data.done === 'yes',
+          outfit: book.farm.outfits[0]?.id,
+        })
+        return takenBy(answer, book.farm)
+      },
+      async problem(form, book, by, { language }) {
+        const { data } = PROBLEM_FORM.safeParse(form)
+        if (!data) return undefined
+        const part = findPart(book.farm, data)
+        if ('code' in part) return { kind: 'refused', text: sayFault(part, book.farm) }
+        const atEpochH = momentOf(data.agoS, book) ?? book.nowEpochH
+        const told = { ...data, field: part.field, by, atEpochH, key: data.key ?? `${by}@${atEpochH.toFixed(3)}` }
+        const posted = await tellProblem(book.farm, told, { outbox, addresses }, book.nowEpochH)
+        // A key sent before posts nothing and is taken; without a key, nothing posted means that nobody can be reached.
+        return posted > 0 || data.key
+          ? { kind: 'taken' }
+          : { kind: 'refused', text: wordsOf(language).cab.nobodyReached }
+      },
+    }
 
   const farmOf = (known: Farm | undefined): Farm => known ?? service.farm
   return routes

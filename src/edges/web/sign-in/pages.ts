@@ -8,14 +8,20 @@ import { type JoinFault, SHORTEST_PASSWORD } from '#work/people.ts'
 import type { Account, ApiToken, AuditEntry, Role } from '#work/people-port.ts'
 import { sayTime } from '#work/record-faults.ts'
 
-const STRANGER: Viewer = { rights: 'stranger', canSignIn: false, canTell: false, hasSettings: false }
+const stranger = ({ language }: Farm): Viewer => ({
+  language,
+  rights: 'stranger',
+  canSignIn: false,
+  canTell: false,
+  hasSettings: false,
+})
 
 const around = (farm: Farm, words: Words, title: string, viewer: Viewer, body: Markup): Markup =>
   layout({
     title: `${title} · ${farm.name}`,
     farmName: farm.name,
     date: '',
-    language: farm.language,
+    language: viewer.language,
     current: title === words.pages.people ? 'people' : undefined,
     viewer,
     words,
@@ -32,7 +38,7 @@ export function signInPage(
     farm,
     words,
     signIn.title,
-    STRANGER,
+    stranger(farm),
     html`<h1>${signIn.title}</h1>
 ${said.fault ? html`<p class="alarm" role="alert">${signIn.faults[said.fault]}</p>` : ''}
 <form class="plain" method="post" action="/sign-in">
@@ -55,7 +61,7 @@ export function joinPage(
     farm,
     words,
     joining.title,
-    STRANGER,
+    stranger(farm),
     html`<h1>${joining.sentence(farm.name, words.roles[said.role])}</h1>
 ${said.fault ? html`<p class="alarm" role="alert">${joining.faults[said.fault]}</p>` : ''}
 <form class="plain" method="post">
@@ -67,7 +73,7 @@ ${said.fault ? html`<p class="alarm" role="alert">${joining.faults[said.fault]}<
 }
 
 export function youPage(farm: Farm, viewer: Viewer, me: Account) {
-  const words = wordsOf(me.language)
+  const words = wordsOf(viewer.language)
   return around(
     farm,
     words,
@@ -88,7 +94,7 @@ interface PeopleShown {
 }
 
 export function peoplePage(farm: Farm, viewer: Viewer, { me, accounts, tokens, audit, made }: PeopleShown) {
-  const words = wordsOf(me.language)
+  const words = wordsOf(viewer.language)
   const { people } = words
   const roleSelect = html`<select name="role"><option value="crew">${words.roles.crew}</option><option value="planner">${words.roles.planner}</option><option value="owner">${words.roles.owner}</option></select>`
   return around(

@@ -1,8 +1,9 @@
 /** The words of a language. */
 import type { Language } from '#core/farm/farm.ts'
 import { english } from './english.ts'
+import { spanish } from './spanish.ts'
 import type { Words } from './words.ts'
 
-const WORDS: { readonly [L in Language]: Words } = { en: english, es: english }
+const WORDS: { readonly [L in Language]: Words } = { en: english, es: spanish }
 
 export const wordsOf = (language: Language): Words => WORDS[language]

@@ -9,7 +9,7 @@ import {
 import { browserOrSkip } from '#tests/support/browser.ts'
 import type { Role } from '#work/people-port.ts'
 
-const PAGES: readonly (readonly [path: string, role: Role | undefined])[] = [
+const PAGES: readonly (readonly [path: string, role: Role | 'spanish' | undefined])[] = [
   ['/', undefined],
   ['/fields', undefined],
   ['/fields/creek-bottom', undefined],
@@ -18,6 +18,8 @@ const PAGES: readonly (readonly [path: string, role: Role | undefined])[] = [
   ['/cab/reading', 'crew'],
   ['/cab/cut', 'crew'],
   ['/cab/problem', 'crew'],
+  ['/', 'spanish'],
+  ['/cab', 'spanish'],
   ['/sign-in', undefined],
   ['/messages', 'planner'],
   ['/settings', 'planner'],
@@ -38,7 +40,7 @@ describe.skipIf(chromium === undefined)('in a browser', () => {
   })
 
   for (const [path, role] of PAGES) {
-    it(`${path} complains of nothing, has no serious fault of access and fits any width, light and dark`, async () => {
+    it(`${path}${role ? ` for ${role}` : ''} complains of nothing, has no serious fault of access and fits any width, light and dark`, async () => {
       const context = await here.context(role)
       const page = await context.newPage()
       const complaints = complaintsOf(page)

@@ -1,6 +1,8 @@
 /** People in memory for tests of the web: a database of its own, secrets that are quick, a clock that can be moved. */
 import { createHash } from 'node:crypto'
 import type { Hono } from 'hono'
+import type { Language } from '#core/farm/farm.ts'
+import { describeFarm } from '#edges/config/describe.ts'
 import { openAt } from '#edges/storage/open.ts'
 import { type OutboxTables, outboxStore } from '#edges/storage/outbox-store.ts'
 import { type PeopleTables, peopleStore } from '#edges/storage/people.ts'
@@ -35,9 +37,9 @@ export interface Site {
   readonly outbox: OutboxStore
   readonly time: { laterH: number }
   /** Session cookies of one person of each role. */
-  readonly cookies: { readonly [R in Role]: string }
-  as(role: Role | undefined, path: string, init?: RequestInit): Promise<Response>
-  post(role: Role | undefined, path: string, form: Record<string, string>): Promise<Response>
+  readonly cookies: { readonly [R in Role | 'spanish']: string }
+  as(role: Role | 'spanish' | undefined, path: string, init?: RequestInit): Promise<Response>
+  post(role: Role | 'spanish' | undefined, path: string, form: Record<string, string>): Promise<Response>
 }
 
 export async function siteOf(service: Service, options: WebOptions = {}, secrets = quickSecrets()): Promise<Site> {
@@ -54,7 +56,7 @@ export async function siteOf(service: Service, options: WebOptions = {}, secrets
   const app = webApp(service, {
     people,
     book: { records, outbox, addresses: farmFileAddresses },
-    settings: { understood: 'Larkspur Farm', warnings: [] },
+    settings: { understood: describeFarm(service.farm), warnings: [] },
     openReading: false,
     ...options,
   })
@@ -64,14 +66,15 @@ export async function siteOf(service: Service, options: WebOptions = {}, secrets
     return { cookie: `threshday_session=${joined.session}`, account: joined.account }
   }
   const owner = await cookieOf('Ola Owner', (await ownerLink(people))!)
-  const invited = async (name: string, role: Role) => {
+  const invited = async (name: string, role: Role, language: Language = 'en') => {
     const { invite } = await import('#work/people.ts')
-    return (await cookieOf(name, await invite(people, role, 'en', owner.account))).cookie
+    return (await cookieOf(name, await invite(people, role, language, owner.account))).cookie
   }
   const cookies = {
     owner: owner.cookie,
     planner: await invited('Pat Planner', 'planner'),
     crew: await invited('Cal Crew', 'crew'),
+    spanish: await invited('Chayo Lindero', 'crew', 'es'),
   }
   const as: Site['as'] = async (role, path, init = {}) =>
     await app.request(path, { ...init, headers: { ...init.headers, ...(role ? { cookie: cookies[role] } : {}) } })

@@ -13,7 +13,7 @@ export interface SiteInBrowser {
   readonly origin: string
   readonly browser: Browser
   /** A fresh context, signed in as the role if one is given. */
-  context(role?: Role, options?: BrowserContextOptions): Promise<BrowserContext>
+  context(role?: Role | 'spanish', options?: BrowserContextOptions): Promise<BrowserContext>
   close(): Promise<void>
 }
 
