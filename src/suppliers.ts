@@ -4,7 +4,7 @@ import { join } from 'node:path'
 import { setTimeout as delay } from 'node:timers/promises'
 import type { Farm } from '#core/farm/farm.ts'
 import { epochHoursOf } from '#core/units/time.ts'
-import type { Environment } from '#edges/config/environment.ts'
+import { type Environment, EnvironmentError } from '#edges/config/environment.ts'
 import type { Suppliers } from '#work/find-weather.ts'
 import type { ForecastSource, ObservationSource, WarningSource } from '#work/ports.ts'
 import { watchWarnings } from '#work/warnings.ts'
@@ -37,13 +37,18 @@ export async function suppliersOf(farm: Farm, environment: Environment): Promise
       replayable: true,
     }
   }
+  const contact = environment.THRESHDAY_CONTACT
+  if (contact === undefined)
+    throw new EnvironmentError([
+      '  THRESHDAY_CONTACT is not set: live weather services want to know whom to write to. Set it to a mail or web address.',
+    ])
   const { HttpClient } = await import('#edges/http/client.ts')
   const { nwsSources } = await import('#edges/sources/nws/index.ts')
   const { metnoForecast } = await import('#edges/sources/metno/index.ts')
-  const { openMeteoForecast } = await import('#edges/sources/open-meteo/index.ts')
+  const { openMeteo } = await import('#edges/sources/open-meteo/index.ts')
   mkdirSync(environment.THRESHDAY_DATA, { recursive: true })
   const http = new HttpClient({
-    contact: environment.THRESHDAY_CONTACT ?? 'no contact given',
+    contact,
     clock: systemClock,
     random: Math.random,
     cachePath: join(environment.THRESHDAY_DATA, 'answers.sqlite'),
@@ -58,7 +63,11 @@ export async function suppliersOf(farm: Farm, environment: Environment): Promise
       observations.push(nws.observations)
       warnings.push(nws.warnings)
     } else if (source.kind === 'global') forecasts.push(metnoForecast(http))
-    else if (source.kind === 'open-aggregator') forecasts.push(openMeteoForecast(http))
+    else if (source.kind === 'open-aggregator') {
+      const apiKey = environment.THRESHDAY_AGGREGATOR_KEY
+      const { server: address } = source
+      forecasts.push(openMeteo(http, { ...(apiKey && { apiKey }), ...(address && { address }) }))
+    }
   }
   const suppliers: Suppliers = { forecasts, observations, ...(warnings[0] && { warnings: watchWarnings(warnings) }) }
   return { suppliers, replayable: false }

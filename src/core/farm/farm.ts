@@ -39,7 +39,11 @@ export interface Farm {
 export type WeatherSource =
   | { readonly kind: 'national-us' }
   | { readonly kind: 'global' }
-  | { readonly kind: 'open-aggregator' }
+  | {
+      readonly kind: 'open-aggregator'
+      /** Address of a server of one's own, ending in a slash; the public hosts when absent. */
+      readonly server?: string
+    }
   | {
       readonly kind: 'recorded'
       readonly file: string

@@ -127,6 +127,7 @@ function ruleLines(farm: Farm): string[] {
     ...fire.bans.map((ban) => `  Ban ${ban.from} to ${ban.to}: ${ban.text}`),
     `Morning message at ${clock(farm.morning.minute)}; weather older than ${farm.morning.weatherAgeLimitH} hours names no field.`,
     `Weather from ${farm.weather.map(sourceText).join(', then ')}.`,
+    ...farm.weather.flatMap(termsOf),
   ]
 }
 
@@ -134,6 +135,20 @@ const sourceText = (source: WeatherSource): string =>
   source.kind === 'recorded'
     ? `the recorded file ${source.file}, begun at ${source.clock.toString({ smallestUnit: 'minute' })}`
     : source.kind
+
+/** What the farm has agreed to by switching on a supplier with terms of its own. */
+function termsOf(source: WeatherSource): string[] {
+  if (source.kind !== 'open-aggregator') return []
+  const host =
+    source.server === undefined
+      ? '    Its free hosts are for non-commercial use only; a farm that sells grain needs a key (set ' +
+        'THRESHDAY_AGGREGATOR_KEY) or a server of its own (server: in this file).'
+      : `    Asked at your own server, ${source.server}`
+  return [
+    '  open-aggregator is Open-Meteo, licence CC BY 4.0, credited wherever it is used; terms at open-meteo.com/en/terms',
+    host,
+  ]
+}
 
 const languageName = (language: Farm['language']): string => (language === 'es' ? 'Spanish' : 'English')
 

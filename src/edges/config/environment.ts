@@ -1,5 +1,6 @@
 /** Settings of the machine, not of the farm: all from the environment, checked once at start, all faults at once. */
 import { z } from 'zod'
+import { CONTACT } from '#edges/http/contact.ts'
 
 const VARIABLES = {
   THRESHDAY_FARM: z.string().min(1).optional().describe('Path of the farm file; the demo farm when not set.'),
@@ -14,9 +15,14 @@ const VARIABLES = {
     .describe('Port to listen on; 0 = any.'),
   THRESHDAY_CONTACT: z
     .string()
-    .min(3)
+    .regex(CONTACT, 'neither a mail nor a web address')
     .optional()
     .describe('Mail or web address of whoever runs this; live weather services ask for it.'),
+  THRESHDAY_AGGREGATOR_KEY: z
+    .string()
+    .regex(/^[\w-]{4,200}$/, 'is not a key')
+    .optional()
+    .describe('Key of a paying customer of the open aggregator of weather; its free hosts are asked when not set.'),
   THRESHDAY_SMTP: z
     .url({ protocol: /^smtps?$/ })
     .optional()
@@ -32,6 +38,8 @@ const VARIABLES = {
     .describe('Signs mail: domain:selector:path of the private key (PEM).'),
   THRESHDAY_MAIL_FROM: z.string().min(3).default('Threshday <threshday@localhost>').describe('Sender of the mail.'),
 } as const
+
+const SECRET: ReadonlySet<string> = new Set(['THRESHDAY_SMTP', 'THRESHDAY_AGGREGATOR_KEY'])
 
 export const environmentSchema = z.object(VARIABLES)
 export type Environment = z.infer<typeof environmentSchema>
@@ -53,7 +61,7 @@ export function readEnvironment(env: Readonly<Record<string, string | undefined>
   throw new EnvironmentError(
     read.error.issues.map((issue) => {
       const name = String(issue.path[0]) as keyof typeof VARIABLES
-      const shown = name === 'THRESHDAY_SMTP' ? '(not shown)' : JSON.stringify(env[name])
+      const shown = SECRET.has(name) ? '(not shown)' : JSON.stringify(env[name])
       return `  ${name}=${shown}: ${issue.message}. ${VARIABLES[name]?.description ?? ''}`
     }),
   )

@@ -84,6 +84,13 @@ export const weatherSchema = z
         consent: z
           .literal(true)
           .describe('Write true once you have read its terms of use (not for sale, fair use) and accept them.'),
+        server: z
+          .url({ protocol: /^https?$/, error: 'is not an address such as https://weather.example.org/v1/' })
+          .refine((address) => !/[?#]|\/\/[^/]*@/.test(address), 'holds more than an address: no keys, no passwords')
+          .optional()
+          .describe(
+            'Address of your own server of the same form, ending in its version, such as https://weather.example.org/v1/.',
+          ),
       }),
       z.strictObject({
         use: z.literal('recorded').describe('A weather file, for the demo and for replays.'),

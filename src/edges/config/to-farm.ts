@@ -179,6 +179,8 @@ function toPerson(person: PersonEntry, language: Person['language']): Person {
 }
 
 function toSource(source: WeatherEntry[number], directory: string): WeatherSource {
+  if (source.use === 'open-aggregator' && source.server !== undefined)
+    return { kind: source.use, server: source.server.replace(/\/*$/, '/') }
   if (source.use !== 'recorded') return { kind: source.use }
   const midnight = Temporal.PlainDate.from(source.day).toPlainDateTime()
   return {

@@ -6,6 +6,7 @@ import { createHash } from 'node:crypto'
 import { Agent, cacheStores, type Dispatcher, interceptors, request } from 'undici'
 import { SourceFailure, SourceRefused, SourceUnreachable, SourceUnreadable } from '#work/failures.ts'
 import { BodyFault, bytesOf, decoded, jsonOf, saidIn } from './body.ts'
+import { CONTACT } from './contact.ts'
 import { expiresAtMs, type Headers, headerOf, retryAfterS } from './headers.ts'
 import { type Clock, PerHost } from './per-host.ts'
 
@@ -94,7 +95,7 @@ export class HttpClient {
   readonly #userAgent: string
 
   constructor(settings: HttpSettings) {
-    if (!/^(?:https?:\/\/)?[^\s@()]+@[^\s@()]+\.[^\s@()]+$|^https?:\/\/[^\s()]+$/.test(settings.contact))
+    if (!CONTACT.test(settings.contact))
       throw new RangeError(`contact "${settings.contact}" is neither a mail nor a web address`)
     this.#limits = { ...LIMITS, ...settings.limits }
     this.#clock = settings.clock

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { describeFarm } from '#edges/config/describe.ts'
 import { parseFarm } from '#edges/config/load.ts'
+import { OPEN_METEO_CREDIT } from '#edges/sources/open-meteo/credit.ts'
 import { BASE, spoiled } from './base-farm.ts'
 
 const textOf = (file: string): string => describeFarm(parseFarm(file, '/farms/farm.yaml').farm)
@@ -32,6 +33,20 @@ describe('what was understood', () => {
     ])
       expect(text).toContain(said)
     expect(text).not.toMatch(/NaN|undefined|Infinity/)
+  })
+
+  it('tells the terms of an open aggregator, and what a farm that sells grain needs', () => {
+    const plain = textOf(spoiled('- use: global', '- { use: open-aggregator, consent: true }'))
+    expect(plain).toContain('Weather from national-us, then open-aggregator.')
+    const { name, licence } = OPEN_METEO_CREDIT
+    expect(plain).toContain(`open-aggregator is ${name}, licence ${licence}, credited wherever it is used; terms at `)
+    expect(plain).toMatch(/non-commercial use only.*THRESHDAY_AGGREGATOR_KEY/)
+    const own = textOf(
+      spoiled('- use: global', '- { use: open-aggregator, consent: true, server: "https://weather.example.org/v1/" }'),
+    )
+    expect(own).toContain('Asked at your own server, https://weather.example.org/v1/')
+    expect(own).not.toContain('non-commercial')
+    expect(textOf(BASE)).not.toContain('Open-Meteo')
   })
 
   it('tells of a field already cut, of group 00 and of rows', () => {

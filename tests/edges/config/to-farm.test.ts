@@ -132,6 +132,19 @@ describe('a farm file in US units', () => {
     const text = (consent: string) => spoiled('- use: global', `- { use: open-aggregator, consent: ${consent} }`)
     expect(farmOf(text('true')).weather[1]).toEqual({ kind: 'open-aggregator' })
     expect(() => farmOf(text('false'))).toThrow(/read its terms of use/)
+    const own = (server: string) =>
+      spoiled('- use: global', `- { use: open-aggregator, consent: true, server: "${server}" }`)
+    expect(farmOf(own('https://weather.example.org/v1')).weather[1]).toEqual({
+      kind: 'open-aggregator',
+      server: 'https://weather.example.org/v1/',
+    })
+    for (const wrong of [
+      'weather.example.org',
+      'ftp://weather.example.org/',
+      'https://a:b@example.org/',
+      'https://example.org/?apikey=x',
+    ])
+      expect(() => farmOf(own(wrong))).toThrow(/server/)
   })
 
   it('winds a field in two pieces with a hole by the right-hand rule', () => {

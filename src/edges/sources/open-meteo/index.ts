@@ -5,7 +5,7 @@
 import type { HttpClient } from '#edges/http/client.ts'
 import { accepted, FORECAST_NEED } from '#edges/sources/need.ts'
 import { checked } from '#edges/sources/reading.ts'
-import { SourceRefused } from '#work/failures.ts'
+import { SourceFailure, SourceRefused } from '#work/failures.ts'
 import type { ForecastSource, SourceForecast, WeatherRequest } from '#work/ports.ts'
 import { OPEN_METEO_CREDIT } from './credit.ts'
 import { hourlyAnswerSchema } from './schema.ts'
@@ -63,6 +63,24 @@ export function openMeteoEnsemble(http: HttpClient, settings: OpenMeteoSettings 
           if (!isUnknown || next === undefined) throw cause
           model = next
         }
+      }
+    },
+  }
+}
+
+/** The ensemble, and the single run while no ensemble can be had. */
+export function openMeteo(http: HttpClient, settings: OpenMeteoSettings = {}): ForecastSource {
+  const ensemble = openMeteoEnsemble(http, settings)
+  const single = openMeteoForecast(http, settings)
+  return {
+    ...single,
+    fetch: async (request) => {
+      try {
+        return await ensemble.fetch(request)
+      } catch (cause) {
+        if (!(cause instanceof SourceFailure) || request.signal?.aborted === true) throw cause
+        const run = await single.fetch(request)
+        return { ...run, notes: [...run.notes, `The ensemble could not be had: ${cause.message}`] }
       }
     },
   }

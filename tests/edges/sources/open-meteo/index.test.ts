@@ -1,7 +1,7 @@
 import type { IncomingMessage, ServerResponse } from 'node:http'
 import { afterEach, describe, expect, it } from 'vitest'
 import type { HttpClient } from '#edges/http/client.ts'
-import { openMeteoEnsemble, openMeteoForecast } from '#edges/sources/open-meteo/index.ts'
+import { openMeteo, openMeteoEnsemble, openMeteoForecast } from '#edges/sources/open-meteo/index.ts'
 import { textOf } from '#tests/edges/sources/support/bodies.ts'
 import { TestClock, testClient } from '#tests/edges/sources/support/http.ts'
 import { hourlyAnswer } from '#tests/edges/sources/support/open-meteo.ts'
@@ -57,6 +57,25 @@ describe('Open-Meteo', () => {
     expect([weather.members, weather.provenance.spread]).toEqual([4, 'ensemble'])
     expect([asked(0).get('models'), asked(1).get('models')]).toEqual(['ecmwf_ifs025_ensemble', 'ecmwf_ifs025'])
     expect(server.asked).toHaveLength(2)
+  })
+
+  it('falls back on the single run while no ensemble can be had, and says so', async () => {
+    const { client, address, server } = await set((request, response) => {
+      const isEnsemble = request.url!.startsWith('/ensemble')
+      response.writeHead(isEnsemble ? 422 : 200).end(isEnsemble ? '' : good(1))
+    })
+    const { weather, notes } = await openMeteo(client, { address }).fetch(REQUEST)
+    expect([weather.members, weather.provenance.spread]).toEqual([1, 'single'])
+    expect(notes.join()).toContain('The ensemble could not be had')
+    expect(server.asked).toHaveLength(2)
+  })
+
+  it('asks for no single run while the ensemble answers', async () => {
+    const { client, address, server } = await set((_, response) => {
+      response.writeHead(200).end(good(4))
+    })
+    const { weather } = await openMeteo(client, { address }).fetch(REQUEST)
+    expect([weather.members, server.asked.length]).toEqual([4, 1])
   })
 
   it('tells that no ensemble was known', async () => {
