@@ -35,6 +35,9 @@ export function renderHtml(message: MorningMessage, picture?: { readonly cid: st
   const lines = sayMorning(message)
   const { labels } = wordsOf(message.language)
   const alarming = message.fire.level === 'care' || message.fire.level === 'stop'
+  const say = (line: Line) => paragraph(line, alarming, labels[line.kind])
+  // What to do stands first; the picture comes before the details.
+  const top = lines.findLastIndex(({ kind }) => kind === 'headline' || kind === 'work') + 1
   return `<!doctype html>
 <html lang="${message.language}">
 <head>
@@ -48,8 +51,8 @@ export function renderHtml(message: MorningMessage, picture?: { readonly cid: st
 <body style="${STYLE.body}">
 <div class="sheet" style="${STYLE.sheet}">
 <p class="date" style="${STYLE.date}">${escapeHtml(message.farmName)}, ${escapeHtml(longDate(message.date, manner))}</p>
-${lines.map((line) => paragraph(line, alarming, labels[line.kind])).join('\n')}
-${picture ? image(picture) : ''}
+${[...lines.slice(0, top).map(say), ...(picture ? [image(picture)] : []), ...lines.slice(top).map(say)].join('\n')}
+
 </div>
 </body>
 </html>
@@ -73,6 +76,6 @@ function paragraph(line: Line, alarming: boolean, word: string | undefined): str
 }
 
 const image = ({ cid, alt }: { readonly cid: string; readonly alt: string }): string =>
-  `<p style="${STYLE.line}"><img src="cid:${cid}" alt="${escapeHtml(alt)}" width="${PICTURE_WIDTH_PX}" style="${STYLE.picture}"></p>\n`
+  `<p style="${STYLE.line}"><img src="cid:${cid}" alt="${escapeHtml(alt)}" width="${PICTURE_WIDTH_PX}" style="${STYLE.picture}"></p>`
 
 const label = (word: string | undefined): string => (word ? `<span style="${STYLE.label}">${word}</span> · ` : '')

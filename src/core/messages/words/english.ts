@@ -298,18 +298,13 @@ const CAUTION_WORDS: Record<Caution, string> = {
 }
 export const caution = (code: Caution): string => CAUTION_WORDS[code]
 
-/** Small words set before a line of the mail, so that an eye finds it; never colour alone. */
+/** Words set before a line of the mail that does not itself begin with what it is about. */
 export const labels: Readonly<Record<string, string>> = {
-  after: 'Next',
-  leave: 'Leave',
   'weather-today': 'Sky',
-  fire: 'Fire',
   official: 'Official',
+  fire: 'Fire',
   dust: 'Dust',
-  hauling: 'Hauling',
   change: 'Changed',
-  confidence: 'Sure',
-  source: 'Weather',
 }
 
 /** What the picture of the day shows, for who does not see it. */

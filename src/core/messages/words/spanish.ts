@@ -326,18 +326,13 @@ const CAUTION_WORDS: Record<Caution, string> = {
 }
 export const caution = (code: Caution): string => CAUTION_WORDS[code]
 
-/** Palabra corta delante de una línea en el correo. */
+/** Palabra delante de una línea del correo que no empieza por lo que trata. */
 export const labels: Readonly<Record<string, string>> = {
-  after: 'Sigue',
-  leave: 'Deje',
   'weather-today': 'Cielo',
-  fire: 'Fuego',
   official: 'Oficial',
+  fire: 'Fuego',
   dust: 'Polvo',
-  hauling: 'Acarreo',
   change: 'Cambió',
-  confidence: 'Seguridad',
-  source: 'Tiempo',
 }
 
 export function pictureAlt(

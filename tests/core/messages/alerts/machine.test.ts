@@ -93,18 +93,18 @@ describe.each(ALERT_KINDS)('the state machine of %s', (kind) => {
 
   it('stays on between its two thresholds', () => {
     const between = (rule.on + rule.off) / 2
-    const steps = Array.from({ length: 400 }, (_, i) => ({ at: i * 0.25, evidence: i < 12 ? rule.on : between }))
+    const steps = Array.from({ length: 400 }, (_, i) => ({ at: i * 0.25, evidence: i < 16 ? rule.on : between }))
     expect(run(kind, steps).map(({ event }) => event)).toEqual(['start'])
   })
 
   it('tells its end, where it does, once evidence has been gone for long enough', () => {
     const steps = Array.from({ length: 400 }, (_, i) => ({
       at: i * 0.25,
-      evidence: i < 12 ? rule.on : rule.off - 0.01,
+      evidence: i < 16 ? rule.on : rule.off - 0.01,
     }))
     const [start, end] = run(kind, steps)
     expect(end!.event).toBe(rule.tellsEnd ? 'end' : 'lapse')
-    expect(end!.at).toBeCloseTo(Math.max(start!.at + rule.holdH, 3 + rule.clearH), 9)
+    expect(end!.at).toBeCloseTo(Math.max(start!.at + rule.holdH, 4 + rule.clearH), 9)
   })
 })
 
