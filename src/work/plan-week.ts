@@ -8,10 +8,13 @@ import { ascend } from '#core/planning/optimiser/linear/dual-bound.ts'
 import { type LinearModel, relaxed, withFixed } from '#core/planning/optimiser/linear/linear-model.ts'
 import { type Extensive, extensiveForm } from '#core/planning/optimiser/linear/two-stage.ts'
 import { type PlanModel, planModel } from '#core/planning/optimiser/model.ts'
+import { NO_RULES, type PlanRules } from '#core/planning/optimiser/plan-rules.ts'
 import type { PlanProblem } from '#core/planning/optimiser/problem.ts'
+import { rateIn } from '#core/planning/optimiser/rate-in.ts'
 import type { Amount, Recourse } from '#core/planning/optimiser/recourse.ts'
 import { readSolution, startFrom } from '#core/planning/optimiser/solution.ts'
 import type { WeekPlan } from '#core/planning/optimiser/week-plan.ts'
+import type { Day } from './make-day.ts'
 import { type Solver, SolverFailure } from './solver-port.ts'
 
 export interface PlanOptions {
@@ -33,6 +36,21 @@ const TRIALS = 1500
 const NODES = 400
 /** Rounds of the bound that needs no solver. */
 const BOUND_ROUNDS = 1000
+
+/** Members that stand for the courses of an outlook, and days ahead: the outlook's own end comes first. */
+const MEMBERS = 25
+const DAYS = 14
+
+/** What the planner needs of a day that was made. */
+export function planInputOf(
+  { farm, outlooks, date, nowEpochH }: Pick<Day, 'farm' | 'outlooks' | 'date' | 'nowEpochH'>,
+  standingHa: ReadonlyMap<string, number>,
+  rules: PlanRules = NO_RULES,
+  at: FarmPlanInput['at'] = new Map(),
+): FarmPlanInput {
+  const rateOf = rateIn(farm)
+  return { farm, outlooks, date, nowEpochH, standingHa, rateOf, at, rules, days: DAYS, members: MEMBERS }
+}
 
 /** @param solver absent = the plan by hand. @throws BrokenPlan, or the reason of an aborted signal. */
 export async function planWeek(

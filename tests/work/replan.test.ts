@@ -77,6 +77,31 @@ describe("the planner's loop", () => {
     expect(promisedFor(DATE.add({ days: 1 }), second)).toEqual([])
   })
 
+  test('of two fields alike the one promised yesterday is kept; a field that gains much more takes its place', async () => {
+    const alike = ['left', 'right'].map((id) => smallField(id, { areaHa: 70 }))
+    const twin = smallFarm(alike, [smallOutfit('outfit', { trucks: [] })])
+    const seen = (lossOfLeft: number) =>
+      alike
+        .flatMap(partsOf)
+        .map((part) =>
+          smallOutlook(
+            part,
+            4,
+            3,
+            (hour) => ({ fit: hour >= 12 && hour < 18, moistureWb: 12 }),
+            part.key === 'left' ? lossOfLeft : 0.004,
+          ),
+        )
+    const first = async (lossOfLeft: number, partKey: string) => {
+      const rules = { ...NO_RULES, promised: [{ outfitId: 'outfit', partKey }], fieldsPerDay: 1 }
+      const plan = await planWeek(planInput(twin, seen(lossOfLeft), { rules, days: 4, members: 3 }), solver)
+      return plan.visits[0]!.partKey
+    }
+    expect(await first(0.004, 'left')).toBe('left')
+    expect(await first(0.004, 'right')).toBe('right')
+    expect(await first(0.04, 'right')).toBe('left')
+  })
+
   test('changes are made on a copy; what is not there changes nothing', () => {
     const start = { farm, rules: NO_RULES }
     const changed = applyChanges(start, [

@@ -10,16 +10,9 @@ import { worthAt } from './coefficients.ts'
 import { isFit } from './fit.ts'
 import { cj } from './problem.ts'
 
-/** Day 0 in each member, with what a hectare brings in an hour as the mean of the members in which it is fit. */
-export function crewDays(input: FarmPlanInput, farmProblem: FarmProblem): CrewDay[] {
-  const days = farmProblem.courses.map((course) => crewDayOf(input, farmProblem, course))
-  for (let i = 0; i < (days[0]?.worthPerHa.length ?? 0); i++) {
-    const fit = days.filter((day) => day.fit[i]! > 0)
-    const mean = fit.reduce((sum, day) => sum + day.worthPerHa[i]!, 0) / fit.length
-    for (const day of fit) day.worthPerHa[i] = mean
-  }
-  return days
-}
+/** Day 0 in each member. */
+export const crewDays = (input: FarmPlanInput, farmProblem: FarmProblem): CrewDay[] =>
+  farmProblem.courses.map((course) => crewDayOf(input, farmProblem, course))
 
 /** Day 0 in one course of the outlooks. */
 export function crewDayOf(input: FarmPlanInput, farmProblem: FarmProblem, course: number): CrewDay {

@@ -22,7 +22,14 @@ export function orderVisits(recourse: Recourse, days: readonly CrewDay[], visits
       )
     return breaks ? Number.POSITIVE_INFINITY : livedLoss(recourse, days, lists)
   }
-  return searchLists({ start: visits, cost, trials: TRIALS, seed: 1, mayDrop: true, shakeAfter: 60 }).lists
+  return searchLists({
+    start: visits,
+    cost,
+    trials: TRIALS,
+    seed: 1,
+    mayDrop: true,
+    shakeAfter: 60,
+  }).lists
 }
 
 /** Mean loss of the members when day 0 is lived by the lists and the rest goes by plain rules [money]. */
