@@ -9,6 +9,7 @@ import { FarmFileError } from '#edges/config/faults.ts'
 import { loadFarm } from '#edges/config/load.ts'
 import { SourceFailure } from '#work/failures.ts'
 import { NOTHING_TOLD, type Told, toldInBook } from '#work/told.ts'
+import type { WeatherStore } from '#work/weather-store.ts'
 
 const ROOT = dirname(import.meta.dirname)
 const DEMO_FARM = join(ROOT, 'config/demo/farm.yaml')
@@ -34,6 +35,8 @@ async function main(): Promise<void> {
       return await tell(command, environment)
     case 'skill':
       return await skill(command, environment)
+    case 'sources':
+      return await sources(command, environment)
     case 'serve': {
       const { serve } = await import('./serve.ts')
       const { farm, warnings } = await readFarm(environment.THRESHDAY_FARM)
@@ -63,15 +66,30 @@ async function today(command: Command & { name: 'today' }, environment: Environm
   const { printToday } = await import('#edges/cli/today.ts')
   const { suppliersOf } = await import('./suppliers.ts')
   const { dayFromSources, dayBefore } = await import('#work/morning.ts')
+  const { keepWeather } = await import('#work/weather-keeper.ts')
   const file = await farmAt(command.farm ?? environment.THRESHDAY_FARM)
   const { suppliers, startEpochH, replayable } = await suppliersOf(file, environment)
   const now = command.now ?? startEpochH ?? epochHoursOf(Temporal.Now.instant())
   const { farm, told } = await toldTo(file, environment)
   // Recorded weather can be asked for yesterday as well; a live service can't.
   const memory = replayable ? dayBefore(farm, suppliers, now, told) : undefined
-  const made = await dayFromSources(farm, suppliers, now, memory, undefined, told)
-  for (const failure of made.failures) process.stderr.write(`${failure}\n`)
-  process.stdout.write(printToday(farm, made, command.json))
+  const store = replayable ? undefined : await weatherStoreIn(environment)
+  try {
+    const log = (line: string) => process.stderr.write(`${line}\n`)
+    const asked = store ? keepWeather({ suppliers, store, random: Math.random, log }).suppliers : suppliers
+    const made = await dayFromSources(farm, asked, now, memory, undefined, told)
+    for (const failure of made.failures) log(failure)
+    process.stdout.write(printToday(farm, made, command.json))
+  } finally {
+    await store?.close()
+  }
+}
+
+/** What the service has kept of the weather is at hand here too. */
+async function weatherStoreIn(environment: Environment): Promise<WeatherStore> {
+  const { databaseIn } = await import('./book.ts')
+  const { openWeatherStore } = await import('#edges/storage/weather-store.ts')
+  return await openWeatherStore(databaseIn(environment))
 }
 
 /** What was told of the farm; a farm of which nothing was ever told needs no database. */
@@ -120,6 +138,25 @@ async function skill(command: Command & { name: 'skill' }, environment: Environm
     )
   } finally {
     await book.close()
+  }
+}
+
+async function sources(command: Command & { name: 'sources' }, environment: Environment): Promise<void> {
+  const { suppliersOf } = await import('./suppliers.ts')
+  const { printSources } = await import('#edges/cli/sources.ts')
+  const { keepWeather } = await import('#work/weather-keeper.ts')
+  const farm = await farmAt(command.farm ?? environment.THRESHDAY_FARM)
+  const { suppliers, replayable } = await suppliersOf(farm, environment)
+  if (replayable) return void process.stdout.write(printSources([], farm.timeZone, command.json))
+  const store = await weatherStoreIn(environment)
+  try {
+    const log = (line: string) => process.stderr.write(`${line}\n`)
+    const keeper = keepWeather({ suppliers, store, random: Math.random, log })
+    const nowEpochH = epochHoursOf(Temporal.Now.instant())
+    if (command.ask) await keeper.askAll({ place: farm.home, nowEpochH })
+    process.stdout.write(printSources(await keeper.states(nowEpochH), farm.timeZone, command.json))
+  } finally {
+    await store.close()
   }
 }
 

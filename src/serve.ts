@@ -30,6 +30,7 @@ import { type PeopleTables, peopleStore } from '#edges/storage/people.ts'
 import { type RecordTables, recordStore } from '#edges/storage/records.ts'
 import { keptSecret, type SecretTables } from '#edges/storage/secrets.ts'
 import { type SubscriptionTables, subscriptions } from '#edges/storage/subscriptions.ts'
+import { type WeatherTables, weatherStore } from '#edges/storage/weather-store.ts'
 import { webApp } from '#edges/web/app.ts'
 import { machineSecrets } from '#edges/web/sign-in/secrets.ts'
 import type { Subscriptions } from '#work/addresses.ts'
@@ -39,6 +40,7 @@ import { Outbox } from '#work/outbox.ts'
 import type { Carrier } from '#work/outbox-port.ts'
 import { ownerLink } from '#work/people.ts'
 import { startService } from '#work/service.ts'
+import { keepWeather } from '#work/weather-keeper.ts'
 import { readFarmFile } from './book.ts'
 import { suppliersOf } from './suppliers.ts'
 
@@ -49,19 +51,24 @@ type Tables = DayTables &
   SecretTables &
   RecordTables &
   ForecastTables &
-  PeopleTables
+  PeopleTables &
+  WeatherTables
 
 const EVERY_MINUTE = '* * * * *'
+const ONCE_A_DAY = '17 3 * * *'
 const LOOPBACK: readonly string[] = ['127.0.0.1', '::1', 'localhost']
 
 /** @param warnings what in the farm file gives pause. */
 export async function serve(environment: Environment, file: Farm, warnings: readonly string[]): Promise<void> {
   const print = (text: string) => process.stdout.write(`${text}\n`)
-  const { suppliers, startEpochH, replayable } = await suppliersOf(file, environment)
+  const { suppliers: sources, startEpochH, replayable } = await suppliersOf(file, environment)
   const clock = clockFrom(startEpochH)
   // The demo keeps nothing: it starts the same each time.
   const database = openDatabase<Tables>(replayable ? ':memory:' : databaseIn(environment.THRESHDAY_DATA))
   await migrate(database)
+  const keeper = keepWeather({ suppliers: sources, store: weatherStore(database), random: Math.random, log: print })
+  // Recorded weather can be asked for any moment and needs no keeping.
+  const suppliers = replayable ? sources : keeper.suppliers
   const store = dayStore(database)
   const book = recordStore(database)
   for (const line of await readFarmFile(file, book, clock())) print(line)
@@ -130,9 +137,11 @@ export async function serve(environment: Environment, file: Farm, warnings: read
     service.tick().catch((bug: unknown) => print(`Tick failed: ${bug instanceof Error ? bug.stack : bug}`))
   const cron = schedule(EVERY_MINUTE, tick, { timezone: 'Etc/UTC', noOverlap: true })
   void tick()
+  const tidying = schedule(ONCE_A_DAY, () => keeper.tidy(clock()), { timezone: 'Etc/UTC', noOverlap: true })
 
   const stop = async () => {
     await cron.stop()
+    await tidying.stop()
     server.close()
     for (const carrier of carriers) carrier.close()
     await database.destroy()

@@ -42,6 +42,8 @@ export interface KeeperParts {
 export interface WeatherKeeper {
   /** To be asked in place of the real sources. */
   readonly suppliers: Suppliers
+  /** Asks every source that is due, for a look at how they are doing; failures are noted, not thrown. */
+  askAll(request: WeatherRequest): Promise<void>
   /** How each source is doing, for people. */
   states(nowEpochH: number): Promise<readonly SourceState[]>
   /** Drops what is too old to be of use; once a day is enough. */
@@ -291,6 +293,11 @@ export function keepWeather({ suppliers, store, random, log }: KeeperParts): Wea
   const observations: ObservationSource = { ...credit, fetch: pastFor }
   return {
     suppliers: { ...suppliers, forecasts: [forecast], observations: [observations] },
+    async askAll(request) {
+      const cell = cellOf(request.place)
+      await renewForecasts(cell, request)
+      await renewSeen(cell, { ...request, hoursBack: STATION_REACH_H })
+    },
     states: (nowEpochH) => statesOf(suppliers, store, nowEpochH),
     tidy: (nowEpochH) =>
       store.drop({

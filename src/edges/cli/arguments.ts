@@ -5,6 +5,7 @@ import { EVENT_USAGE, type EventCommand, readEvent } from './event.ts'
 import { PATCH_USAGE, type PatchCommand, readPatch } from './patch.ts'
 import { READING_USAGE, type ReadingCommand, readReading } from './reading.ts'
 import { readSkill, SKILL_USAGE, type SkillCommand } from './skill.ts'
+import { readSources, SOURCES_USAGE, type SourcesCommand } from './sources.ts'
 
 export type Command =
   | { readonly name: 'serve' }
@@ -20,6 +21,7 @@ export type Command =
   | EventCommand
   | PatchCommand
   | SkillCommand
+  | SourcesCommand
   | { readonly name: 'help'; readonly fault: string | undefined }
 
 export const USAGE = `Threshday
@@ -28,7 +30,7 @@ export const USAGE = `Threshday
   npm run today -- [--farm FILE] [--now TIME] [--json]
                                                    today's message; TIME is ISO 8601, such as 2010-09-28T05:30-05:00
   npm run check -- FILE                            checks a farm file and prints what it understood
-${READING_USAGE}${CUT_USAGE}${EVENT_USAGE}${PATCH_USAGE}${SKILL_USAGE}`
+${READING_USAGE}${CUT_USAGE}${EVENT_USAGE}${PATCH_USAGE}${SKILL_USAGE}${SOURCES_USAGE}`
 
 export function readCommand(words: readonly string[]): Command {
   const [name, ...rest] = words
@@ -52,6 +54,8 @@ export function readCommand(words: readonly string[]): Command {
         return readPatch(rest)
       case 'skill':
         return readSkill(rest)
+      case 'sources':
+        return readSources(rest)
       case 'help':
       case '--help':
         return { name: 'help', fault: undefined }
