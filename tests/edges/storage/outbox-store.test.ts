@@ -1,10 +1,7 @@
-import { mkdtempSync, rmSync } from 'node:fs'
-import { tmpdir } from 'node:os'
-import { join } from 'node:path'
-import { afterEach, beforeEach, describe, expect, it } from 'vitest'
-import { migrate } from '#edges/storage/migrate.ts'
-import { openDatabase } from '#edges/storage/node-sqlite.ts'
+import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest'
+import { openAt } from '#edges/storage/open.ts'
 import { type OutboxTables, outboxStore } from '#edges/storage/outbox-store.ts'
+import { testDatabases } from '#tests/support/databases.ts'
 import { type Parcel, parcelKey } from '#work/outbox-port.ts'
 
 const parcel = (change: Partial<Parcel> = {}): Parcel => ({
@@ -24,22 +21,26 @@ const parcel = (change: Partial<Parcel> = {}): Parcel => ({
 const claimAt = (nowEpochH: number, owner = 'one') =>
   ({ channel: 'mail', urgentOnly: false, owner, nowEpochH, leaseH: 0.05 }) as const
 
-describe('the outbox in the database', () => {
-  let folder: string
+const databases = testDatabases()
+afterAll(() => {
+  for (const database of databases) database.close()
+})
+
+describe.each(databases)('the outbox in $name', (where) => {
+  let address: string
   let close: (() => Promise<void>)[]
+  /** Another process on the same database. */
   const open = async () => {
-    const database = openDatabase<OutboxTables>(join(folder, 'outbox.sqlite'))
-    await migrate(database)
+    const database = await openAt<OutboxTables>(address)
     close.push(() => database.destroy())
     return outboxStore(database)
   }
-  beforeEach(() => {
-    folder = mkdtempSync(join(tmpdir(), 'outbox-'))
+  beforeEach(async () => {
+    address = await where.fresh()
     close = []
   })
   afterEach(async () => {
     for (const end of close) await end()
-    rmSync(folder, { recursive: true })
   })
 
   it('keeps one parcel a key, whoever posts', async () => {

@@ -1,8 +1,8 @@
-import { describe, expect, it } from 'vitest'
-import { migrate } from '#edges/storage/migrate.ts'
-import { openDatabase } from '#edges/storage/node-sqlite.ts'
+import { afterAll, describe, expect, it } from 'vitest'
+import { openAt } from '#edges/storage/open.ts'
 import { keptSecret, type SecretTables } from '#edges/storage/secrets.ts'
 import { type SubscriptionTables, subscriptions } from '#edges/storage/subscriptions.ts'
+import { testDatabases } from '#tests/support/databases.ts'
 import { demoFarm } from '#tests/work/support/demo.ts'
 import type { KeptParcel } from '#work/outbox-port.ts'
 
@@ -10,13 +10,14 @@ const farm = await demoFarm()
 const [owner] = farm.people
 const PUSH = { endpoint: 'https://push.example.net/a', p256dh: 'p', auth: 'a' }
 
-async function setUp() {
-  const database = openDatabase<SubscriptionTables & SecretTables>(':memory:')
-  await migrate(database)
-  return { database, book: subscriptions(database) }
-}
+const databases = testDatabases()
+afterAll(() => {
+  for (const database of databases) database.close()
+})
 
-describe('what people and programs signed up for', () => {
+describe.each(databases)('what people and programs signed up for, in $name', (where) => {
+  const setUp = async () => ({ book: subscriptions(await openAt<SubscriptionTables>(await where.fresh())) })
+
   it('reaches a person by mail and by each phone, a phone once', async () => {
     const { book } = await setUp()
     const id = await book.addPush(farm.id, owner!.id, PUSH)
@@ -57,9 +58,9 @@ describe('what people and programs signed up for', () => {
   })
 })
 
-describe('a key that the service makes for itself', () => {
+describe.each(databases)('a key that the service makes for itself, in $name', (where) => {
   it('is made once and stays', async () => {
-    const { database } = await setUp()
+    const database = await openAt<SecretTables>(await where.fresh())
     let made = 0
     const make = () => `key ${++made}`
     const first = await Promise.all([keptSecret(database, 'links', make), keptSecret(database, 'links', make)])
