@@ -24,6 +24,8 @@ const PICTURES: readonly Picture[] = [
   { name: 'today-phone-dark', path: '/', size: PHONE, dark: true },
   { name: 'today-desktop', path: '/', size: DESKTOP },
   { name: 'today-desktop-dark', path: '/', size: DESKTOP, dark: true },
+  { name: 'week-phone', path: '/week', size: PHONE },
+  { name: 'week-desktop', path: '/week', size: DESKTOP },
   { name: 'fields-phone', path: '/fields', size: PHONE },
   { name: 'fields-desktop', path: '/fields', size: DESKTOP },
   { name: 'field-phone', path: '/fields/creek-bottom', size: PHONE },

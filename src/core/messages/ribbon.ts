@@ -100,6 +100,8 @@ export interface RibbonStyle {
   readonly moisture: (wb: number) => string
   /** Spans in which an outfit is set to cut it, hours since the epoch. */
   readonly runs?: readonly { readonly startEpochH: number; readonly endEpochH: number }[]
+  /** Into so many equal parts it is divided by lines, such as the days of a week; 1 when left out. */
+  readonly parts?: number
 }
 
 export function drawRibbon(ribbon: Ribbon, style: RibbonStyle): string {
@@ -110,7 +112,8 @@ export function drawRibbon(ribbon: Ribbon, style: RibbonStyle): string {
     `<svg class="ribbon" role="img" aria-label="${escapeHtml(style.label)}" width="100%" height="${RIBBON_HEIGHT_PX}" xmlns="http://www.w3.org/2000/svg">`,
     `<defs><clipPath id="${clip}" clipPathUnits="objectBoundingBox"><path d="${outline(hours)}"/></clipPath></defs>`,
     `<g clip-path="url(#${clip})">${fills(hours)}</g>`,
-    moistureLine(ribbon),
+    divisions(style.parts ?? 1, RIBBON_HEIGHT_PX),
+    moistureLine(ribbon, style.parts ?? 1),
     moistureEnds(ribbon, style),
     runMarks(ribbon, style),
     words(hours, style),
@@ -178,7 +181,8 @@ function heightOf(wb: number, band: Band): number {
   return Math.min(96, Math.max(4, (100 * (high - wb)) / (high - low)))
 }
 
-function moistureLine({ hours, band }: Ribbon): string {
+/** Broken where an hour is not known, and between the parts: what lies between them is not drawn. */
+function moistureLine({ hours, band }: Ribbon, parts: number): string {
   if (hours.every(({ medianWb }) => Number.isNaN(medianWb))) return ''
   const y = (wb: number) => round(heightOf(wb, band))
   const path = (wbOf: (hour: RibbonHour) => number) =>
@@ -186,7 +190,8 @@ function moistureLine({ hours, band }: Ribbon): string {
       .map((hour, n) => {
         const wb = wbOf(hour)
         if (Number.isNaN(wb)) return ''
-        const before = n === 0 ? Number.NaN : wbOf(hours[n - 1]!)
+        const starts = n % Math.round(hours.length / parts) === 0
+        const before = starts ? Number.NaN : wbOf(hours[n - 1]!)
         return `${Number.isNaN(before) ? 'M' : 'L'}${round(((n + 1) / hours.length) * 100)} ${y(wb)}`
       })
       .join('')
@@ -282,4 +287,21 @@ export function drawHours(
     ...ticks.filter(inside).map((tick) => text(tick, 28, 'tick') + stroke(tick, 32, 38, 'tick-line')),
     '</svg>',
   ].join('')
+}
+
+function divisions(parts: number, height: number): string {
+  return Array.from({ length: Math.max(0, parts - 1) }, (_, n) => {
+    const x = percent((n + 1) / parts)
+    return `<line class="division" x1="${x}" x2="${x}" y1="0" y2="${height}" stroke="${RIBBON_COLOURS.unknown}"/>`
+  }).join('')
+}
+
+/** The names of the days over ribbons that have them side by side. Same width as the ribbons. */
+export function drawWeekDays(names: readonly string[]): string {
+  const height = 24
+  const texts = names.map(
+    (name, n) =>
+      `<text class="tick" x="${percent((n + 0.5) / names.length)}" y="15" text-anchor="middle" font-size="12" fill="${RIBBON_COLOURS.ink}">${escapeHtml(name)}</text>`,
+  )
+  return `<svg class="hours" width="100%" height="${height}" aria-hidden="true" focusable="false" xmlns="http://www.w3.org/2000/svg">${divisions(names.length, height)}${texts.join('')}</svg>`
 }

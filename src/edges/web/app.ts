@@ -26,6 +26,7 @@ import { guard, type WebEnv } from './sign-in/guard.ts'
 import { signInRoutes } from './sign-in/routes.ts'
 import { sameOrigin } from './sign-in/same-origin.ts'
 import { todayPage } from './today-page.ts'
+import { weekPage } from './week-page.ts'
 
 const FOR_EVER = 'public, max-age=31536000, immutable'
 /** No form is larger [bytes]. */
@@ -85,6 +86,7 @@ export function webApp(service: Service, options: WebOptions = {}): Hono<WebEnv>
   /** The farm with its fields as they are known by now. */
   const known = ({ day }: DayMade) => day?.farm ?? farm
   app.get('/', (context) => dayPage(context, '/', (made, viewer) => todayPage(known(made), made, viewer)))
+  app.get('/week', (context) => dayPage(context, '/week', (made, viewer) => weekPage(known(made), made, viewer)))
   app.get('/fields', (context) => dayPage(context, '/fields', (made, viewer) => fieldsPage(known(made), made, viewer)))
   app.get('/fields/:id', async (context) => {
     const { fields } = known(await service.current())

@@ -37,6 +37,7 @@ export interface Viewer {
 
 const PATHS: { readonly [P in PageName]: string } = {
   today: '/',
+  week: '/week',
   fields: '/fields',
   cab: '/cab',
   messages: '/messages',
@@ -44,7 +45,7 @@ const PATHS: { readonly [P in PageName]: string } = {
   people: '/people',
 }
 /** The pages that are ready to be linked, in the order of the line at the top. */
-const LINKED: readonly PageName[] = ['today', 'fields', 'cab', 'messages', 'settings', 'people']
+const LINKED: readonly PageName[] = ['today', 'week', 'fields', 'cab', 'messages', 'settings', 'people']
 
 export function layout({ title, farmName, date, language, current, viewer, words, body, look, script }: Page): Markup {
   const linked = LINKED.filter((name) => isServed(name, viewer)).filter((name) =>

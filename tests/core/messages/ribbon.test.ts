@@ -126,3 +126,13 @@ describe('hours', () => {
     expect(drawn).not.toContain('dew off')
   })
 })
+
+describe('days side by side', () => {
+  it('breaks the moisture line between them', () => {
+    const day = [hour(), hour(), hour()]
+    const line = (parts: number) =>
+      /class="moisture" d="([^"]*)"/.exec(drawRibbon(ribbon([...day, ...day]), style({ parts })))![1]!
+    expect(line(1).match(/M/g)).toHaveLength(1)
+    expect(line(2).match(/M/g)).toHaveLength(2)
+  })
+})

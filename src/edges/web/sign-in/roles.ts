@@ -6,6 +6,7 @@ export type Need = 'anyone' | 'reader' | 'crew' | 'planner' | 'owner'
 
 export const ROUTES: { readonly [route: string]: Need } = {
   'GET /': 'reader',
+  'GET /week': 'reader',
   'GET /fields': 'reader',
   'GET /fields/:id': 'reader',
   'GET /today.json': 'reader',

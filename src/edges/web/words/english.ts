@@ -7,6 +7,7 @@ export const english: Words = {
   skip: 'To the text',
   pages: {
     today: 'Today',
+    week: 'Week',
     fields: 'Fields',
     cab: 'In the cab',
     messages: 'Messages',
@@ -225,5 +226,10 @@ export const english: Words = {
         ? 'The farm file as it was understood.'
         : `The farm file as it was understood; ${warnings} ${warnings === 1 ? 'thing gives' : 'things give'} pause.`,
     help: 'To change something, change the file, look it over with npm run check -- FILE, and start again.',
+  },
+  week: {
+    sentence: (fit, all, days) => `${fit} of ${all} have a window in the next ${days} days.`,
+    window: (day, from, to, chance) => `${day} ${from}–${to}, ${chance}`,
+    help: 'Only the hours in which the crew works, day by day; the nights are left out.',
   },
 }

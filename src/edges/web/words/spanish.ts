@@ -6,6 +6,7 @@ export const spanish: Words = {
   skip: 'Ir al texto',
   pages: {
     today: 'Hoy',
+    week: 'Semana',
     fields: 'Lotes',
     cab: 'En la cabina',
     messages: 'Mensajes',
@@ -226,5 +227,10 @@ export const spanish: Words = {
         ? 'El archivo de la finca como se entendió.'
         : `El archivo de la finca como se entendió; ${warnings} ${warnings === 1 ? 'cosa da' : 'cosas dan'} que pensar.`,
     help: 'Para cambiar algo, cambie el archivo, revíselo con npm run check -- ARCHIVO y arranque de nuevo.',
+  },
+  week: {
+    sentence: (fit, all, days) => `${fit} de ${all} tienen una ventana en los próximos ${days} días.`,
+    window: (day, from, to, chance) => `${day} ${from}–${to}, ${chance}`,
+    help: 'Solo las horas en que trabaja la cuadrilla, día por día; las noches no están.',
   },
 }

@@ -11,7 +11,7 @@ import type { JoinFault } from '#work/people.ts'
 import type { AuditEntry, Role } from '#work/people-port.ts'
 import type { ProblemKind } from '#work/problems.ts'
 
-export type PageName = 'today' | 'fields' | 'cab' | 'messages' | 'settings' | 'people'
+export type PageName = 'today' | 'week' | 'fields' | 'cab' | 'messages' | 'settings' | 'people'
 
 export interface Words {
   readonly skip: string
@@ -120,6 +120,11 @@ export interface Words {
     readonly states: { readonly [S in ParcelState]: string }
     readonly resend: string
     readonly resendNamed: (what: string, name: string) => string
+  }
+  readonly week: {
+    readonly sentence: (fit: number, all: number, days: number) => string
+    readonly window: (day: string, from: string, to: string, chance: string) => string
+    readonly help: string
   }
   readonly settings: { readonly sentence: (warnings: number) => string; readonly help: string }
   readonly roles: { readonly [R in Role]: string }

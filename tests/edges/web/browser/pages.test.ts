@@ -11,6 +11,7 @@ import type { Role } from '#work/people-port.ts'
 
 const PAGES: readonly (readonly [path: string, role: Role | 'spanish' | undefined])[] = [
   ['/', undefined],
+  ['/week', undefined],
   ['/fields', undefined],
   ['/fields/creek-bottom', undefined],
   ['/fields/wheat-hill', undefined],

@@ -19,6 +19,7 @@ export interface SiteInBrowser {
 
 export async function siteInBrowser(executablePath: string): Promise<SiteInBrowser> {
   const site = await siteOf(await demoService(), { openReading: true })
+  await postSome(site)
   const [listening, browser] = await Promise.all([listenApp(site.app), openBrowser(executablePath)])
   return {
     site,
@@ -34,6 +35,35 @@ export async function siteInBrowser(executablePath: string): Promise<SiteInBrows
     },
     close: () => closeBoth(browser, listening),
   }
+}
+
+/** A morning message that is waiting and one that came too late, so that the page of messages has something to show. */
+async function postSome({ outbox, people }: Site): Promise<void> {
+  const now = people.clock()
+  const base = {
+    farmId: people.farm.id,
+    kind: 'morning',
+    subject: '',
+    channel: 'mail',
+    body: '{}',
+    urgent: false,
+  } as const
+  const parcels = people.farm.people.flatMap(({ id, email }, index) =>
+    email === undefined
+      ? []
+      : [
+          {
+            ...base,
+            date: '2010-09-29',
+            recipient: id,
+            target: email,
+            createdEpochH: now - 24,
+            closesEpochH: index === 0 ? now - 12 : now + 6,
+          },
+        ],
+  )
+  await outbox.post(parcels)
+  await outbox.lapse(now)
 }
 
 async function closeBoth(browser: Browser, listening: Listening): Promise<void> {
