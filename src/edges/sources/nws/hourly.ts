@@ -24,6 +24,9 @@ const CLOUD: { readonly [word: string]: number } = { skc: 0, few: 1.5 / 8, sct: 
 /** Rain, snow, thunder and fog come from a sky that is all but covered. */
 const WET_ICON = /^(?:rain|snow|sleet|fzra|tsra|fog|blizzard|tropical_storm|hurricane)/
 
+/** Stamps are whole hours but for some seconds [h]. */
+const SLACK_H = 1 / 60
+
 export function weatherFromHourly(body: NwsHourly, place: Place, nowEpochH: number, told: Told): ForecastParts {
   const { updateTime, generatedAt, periods } = body.properties
   const issuedAtEpochH = checkIssued(epochHoursOfIso(updateTime ?? generatedAt ?? ''), nowEpochH, told)
@@ -31,7 +34,10 @@ export function weatherFromHourly(body: NwsHourly, place: Place, nowEpochH: numb
   const stamps = periods.map(({ startTime }) => {
     const stamp = epochHoursOfIso(startTime)
     if (Number.isNaN(stamp)) throw new SourceUnreadable(`a period starts at "${startTime.slice(0, 60)}"`, told)
-    return Math.floor(stamp + 1 / 60)
+    const hour = Math.round(stamp)
+    if (Math.abs(stamp - hour) > SLACK_H)
+      throw new SourceUnreadable(`a period starts at "${startTime.slice(0, 60)}", which is no full hour`, told)
+    return hour
   })
   const hours = Math.min(
     MOST_HOURS,
