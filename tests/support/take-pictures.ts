@@ -8,6 +8,8 @@ import { findChromium } from './browser.ts'
 const FOLDER = fileURLToPath(new URL('../../docs/pictures/', import.meta.url))
 const PHONE = { width: 360, height: 760 }
 const DESKTOP = { width: 1200, height: 780 }
+/** For pages full of small things, whose pictures would grow too large. */
+const SMALL_DESKTOP = { width: 1024, height: 640 }
 
 interface Picture {
   readonly name: string
@@ -25,7 +27,7 @@ const PICTURES: readonly Picture[] = [
   { name: 'today-desktop', path: '/', size: DESKTOP },
   { name: 'today-desktop-dark', path: '/', size: DESKTOP, dark: true },
   { name: 'week-phone', path: '/week', size: PHONE },
-  { name: 'week-desktop', path: '/week', size: DESKTOP },
+  { name: 'week-desktop', path: '/week', size: SMALL_DESKTOP },
   { name: 'fields-phone', path: '/fields', size: PHONE },
   { name: 'fields-desktop', path: '/fields', size: DESKTOP },
   { name: 'field-phone', path: '/fields/creek-bottom', size: PHONE },
@@ -35,7 +37,7 @@ const PICTURES: readonly Picture[] = [
   { name: 'cab-reading-phone', path: '/cab/reading', size: PHONE, role: 'crew' },
   { name: 'sign-in-phone', path: '/sign-in', size: PHONE },
   { name: 'messages-desktop', path: '/messages', size: DESKTOP, role: 'planner' },
-  { name: 'settings-desktop', path: '/settings', size: DESKTOP, role: 'planner' },
+  { name: 'settings-desktop', path: '/settings', size: SMALL_DESKTOP, role: 'planner' },
   { name: 'people-desktop', path: '/people', size: DESKTOP, role: 'owner' },
 ]
 
