@@ -3,6 +3,7 @@ const BENCHES: Record<string, () => Promise<(print: (line: string) => void) => v
   engine: async () => (await import('./engine.ts')).benchEngine,
   grain: async () => (await import('./grain-trial.ts')).benchGrain,
   parse: async () => (await import('./parse.ts')).benchParse,
+  weather: async () => (await import('./weather.ts')).benchWeather,
 }
 
 const asked = process.argv.slice(2)

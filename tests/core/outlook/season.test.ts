@@ -135,13 +135,16 @@ describe('on 28 autumns, each against the other 27', () => {
       }
     }
   }
-  it.each(['rain', 'warmth', 'drying days'])('%s of five weeks lies in the middle four fifths about as often', (name) => {
-    const share = inside[name]! / cases
-    if (process.env.SHOW_TABLE) process.stdout.write(`${name}: ${share.toFixed(2)} of ${cases}\n`)
-    // Two and a half standard errors of 56 cases that are not all independent.
-    expect(share).toBeGreaterThan(0.66)
-    expect(share).toBeLessThan(0.94)
-  })
+  it.each(['rain', 'warmth', 'drying days'])(
+    '%s of five weeks lies in the middle four fifths about as often',
+    (name) => {
+      const share = inside[name]! / cases
+      if (process.env.SHOW_TABLE) process.stdout.write(`${name}: ${share.toFixed(2)} of ${cases}\n`)
+      // Two and a half standard errors of 56 cases that are not all independent.
+      expect(share).toBeGreaterThan(0.66)
+      expect(share).toBeLessThan(0.94)
+    },
+  )
 })
 
 describe('likely dates', () => {
