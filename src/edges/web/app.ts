@@ -13,7 +13,7 @@ import { type ApiDocument, docsPage } from './api/docs-page.ts'
 import { ASSETS, manifestOf, WORKER } from './assets.ts'
 import { type CabParts, cabRoutes } from './cab/routes.ts'
 import { failure } from './errors.ts'
-import { fieldPage } from './field-page.ts'
+import { fieldPage, type ToldOfField } from './field-page.ts'
 import { fieldsPage } from './fields-page.ts'
 import { healthRoutes } from './health.ts'
 import type { Markup, Viewer } from './layout.ts'
@@ -74,6 +74,11 @@ export function webApp(service: Service, options: WebOptions = {}): Hono<WebEnv>
     canTell: book !== undefined,
     hasSettings: settings !== undefined,
   })
+  const toldOf = async (fieldId: string): Promise<ToldOfField> => {
+    const of = async <K extends 'reading' | 'cut'>(kind: K) =>
+      ((await book?.records.current(farm.id, kind)) ?? []).filter((record) => record.fieldId === fieldId).reverse()
+    return { readings: await of('reading'), cuts: await of('cut') }
+  }
   /** A page that shows the day, kept ready for each kind of viewer. */
   const dayPage = async (context: Context<WebEnv>, name: string, page: (made: DayMade, viewer: Viewer) => Markup) => {
     const made = await service.current()
@@ -92,7 +97,8 @@ export function webApp(service: Service, options: WebOptions = {}): Hono<WebEnv>
     const { fields } = known(await service.current())
     const field = fields.find(({ id }) => id === context.req.param('id'))
     if (!field) return context.notFound()
-    return dayPage(context, `/fields/${field.id}`, (made, viewer) => fieldPage(known(made), field, made, viewer))
+    const told = await toldOf(field.id)
+    return dayPage(context, `/fields/${field.id}`, (made, viewer) => fieldPage(known(made), field, made, viewer, told))
   })
   if (book) app.route('/cab', cabRoutes({ service, viewerOf, ...book }))
   if (book) {

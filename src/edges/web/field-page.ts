@@ -1,6 +1,7 @@
 /** One field: how it stands in a sentence, its moisture ahead, its windows, and the same for each of its patches. */
 import { html, raw } from 'hono/html'
 import type { Farm, Field } from '#core/farm/farm.ts'
+import { partsOf } from '#core/field/parts.ts'
 import { partName } from '#core/messages/names.ts'
 import { mannerOf } from '#core/messages/render-text.ts'
 import {
@@ -18,6 +19,8 @@ import type { FitWindow, Outlook } from '#core/outlook/outlook.ts'
 import { zonedAt } from '#core/units/time.ts'
 import type { Day } from '#work/make-day.ts'
 import type { DayMade } from '#work/morning.ts'
+import { sayTime } from '#work/record-faults.ts'
+import type { Standing } from '#work/records-port.ts'
 import { todayWord } from './fields-page.ts'
 import { layout, type Markup, type Viewer } from './layout.ts'
 import { drawMoisture } from './moisture-chart.ts'
@@ -25,7 +28,19 @@ import { moistureNow, standingOf } from './standing.ts'
 import { wordsOf } from './words/of.ts'
 import type { Words } from './words/words.ts'
 
-export function fieldPage(farm: Farm, field: Field, { message, day }: DayMade, viewer: Viewer): Markup {
+/** What people told of the field, newest first. */
+export interface ToldOfField {
+  readonly readings: readonly Standing<'reading'>[]
+  readonly cuts: readonly Standing<'cut'>[]
+}
+
+export function fieldPage(
+  farm: Farm,
+  field: Field,
+  { message, day }: DayMade,
+  viewer: Viewer,
+  told: ToldOfField,
+): Markup {
   const manner = mannerOf(message)
   const words = wordsOf(message.language)
   return layout({
@@ -38,6 +53,7 @@ export function fieldPage(farm: Farm, field: Field, { message, day }: DayMade, v
     words,
     body: html`<h1>${day ? sentence(field, day, manner, words) : field.name}</h1>
 ${day ? partsOfField(field, day, manner, words) : html`<p>${words.failures['no-weather'].title}</p>`}
+${toldSection(farm, told, manner, words)}
 ${facts(farm, field, day, manner, words)}`,
   })
 }
@@ -102,6 +118,21 @@ function windowRow(window: FitWindow, manner: Manner, words: Words): Markup {
 </tr>
 `
 }
+
+function toldSection(farm: Farm, { readings, cuts }: ToldOfField, manner: Manner, words: Words): Markup | string {
+  if (readings.length + cuts.length === 0) return ''
+  const who = (by: string) => farm.people.find(({ id }) => id === by)?.name ?? by
+  const at = (epochH: number) => sayTime(epochH, farm.timeZone)
+  const place = (partKey: string) => partsOfFarm(farm).get(partKey) ?? partKey
+  return html`<section aria-labelledby="told"><h2 id="told">${words.toldTitle}</h2>
+<ul>
+${readings.map(({ atEpochH, by, body }) => html`<li>${at(atEpochH)} ${place(body.partKey)}: ${moisture(body.moistureWb, manner)}, ${words.cab.instruments[body.instrument.kind]}, ${who(by)}</li>`)}
+${cuts.map(({ atEpochH, by, body }) => html`<li>${at(atEpochH)} ${place(body.partKey)}: ${words.cutSaid(area(body.areaHa, manner), body.done === true)}, ${who(by)}</li>`)}
+</ul></section>`
+}
+
+const partsOfFarm = (farm: Farm): ReadonlyMap<string, string> =>
+  new Map(farm.fields.flatMap(partsOf).map((part) => [part.key, partName(part)]))
 
 function facts(farm: Farm, field: Field, day: Day | undefined, manner: Manner, words: Words): Markup {
   const buyer = farm.buyers.find(({ id }) => id === field.buyerId)

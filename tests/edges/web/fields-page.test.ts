@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { webApp } from '#edges/web/app.ts'
 import { standingOf } from '#edges/web/standing.ts'
 import { demoService } from './support/demo-service.ts'
+import { siteOf } from './support/people.ts'
 
 describe('fields', () => {
   it('links every field from the map and from the table, and every link leads somewhere', async () => {
@@ -59,5 +60,17 @@ describe('fields', () => {
     expect(parts.length).toBeGreaterThan(1)
     const windows = parts.reduce((sum, { windows }) => sum + windows.length, 0)
     expect(page.match(/<th scope="row">/g)).toHaveLength(windows)
+  })
+
+  it('lists what was told of a field, and of no other', async () => {
+    // A service of its own: what is told makes the day anew.
+    const site = await siteOf(await demoService({}))
+    const reading = { field: 'creek-bottom/the-slump', moisture: '17.3', instrument: 'hand' }
+    await site.post('spanish', '/cab/reading', reading)
+    await site.post('crew', '/cab/cut', { field: 'creek-bottom', area: '12' })
+    const page = await (await site.as('crew', '/fields/creek-bottom')).text()
+    expect(page).toMatch(/Creek Bottom[ ,(]+The slump\)?: 17\.3%, a hand meter, Chayo Lindero/)
+    expect(page).toContain('12 acres cut')
+    expect(await (await site.as('crew', '/fields/mill-forty')).text()).not.toContain('17.3%')
   })
 })

@@ -25,8 +25,6 @@ export const english: Words = {
   fitSpan: (from, to, chance) => `fit ${from} to ${to}, ${chance}`,
   heldSpan: (from, to, reason) => `${from} to ${to} ${reason}`,
   moistureSpan: (from, to) => `moisture ${from} to ${to}`,
-  notKnown: 'not known',
-  states: { wet: 'wet', fit: 'fit', brittle: 'brittle', unknown: 'not known' },
   key: {
     wet: 'grain wet',
     fit: 'fit',
@@ -232,4 +230,6 @@ export const english: Words = {
     window: (day, from, to, chance) => `${day} ${from}–${to}, ${chance}`,
     help: 'Only the hours in which the crew works, day by day; the nights are left out.',
   },
+  toldTitle: 'What was told of it',
+  cutSaid: (area, done) => (done ? `${area} cut, all done` : `${area} cut`),
 }

@@ -24,8 +24,6 @@ export const spanish: Words = {
   fitSpan: (from, to, chance) => `listo de ${from} a ${to}, ${chance}`,
   heldSpan: (from, to, reason) => `de ${from} a ${to} ${reason}`,
   moistureSpan: (from, to) => `humedad de ${from} a ${to}`,
-  notKnown: 'no se sabe',
-  states: { wet: 'húmedo', fit: 'listo', brittle: 'quebradizo', unknown: 'no se sabe' },
   key: {
     wet: 'grano húmedo',
     fit: 'listo',
@@ -233,4 +231,6 @@ export const spanish: Words = {
     window: (day, from, to, chance) => `${day} ${from}–${to}, ${chance}`,
     help: 'Solo las horas en que trabaja la cuadrilla, día por día; las noches no están.',
   },
+  toldTitle: 'Lo que se dijo de él',
+  cutSaid: (area, done) => (done ? `${area} cortados, terminado` : `${area} cortados`),
 }

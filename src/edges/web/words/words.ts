@@ -1,6 +1,5 @@
 /** What a language must supply for the pages. */
 import type { Patch, UnitSystem } from '#core/farm/farm.ts'
-import type { GrainState } from '#core/messages/ribbon.ts'
 import type { Holdback } from '#core/outlook/holdback.ts'
 import type { CropName } from '#core/science/crop.ts'
 import type { ToldKind } from '#edges/web/cab/forms.ts'
@@ -27,8 +26,6 @@ export interface Words {
   readonly fitSpan: (from: string, to: string, chance: string) => string
   readonly heldSpan: (from: string, to: string, reason: string) => string
   readonly moistureSpan: (from: string, to: string) => string
-  readonly notKnown: string
-  readonly states: { readonly [S in GrainState]: string }
   readonly key: {
     readonly wet: string
     readonly fit: string
@@ -121,6 +118,8 @@ export interface Words {
     readonly resend: string
     readonly resendNamed: (what: string, name: string) => string
   }
+  readonly toldTitle: string
+  readonly cutSaid: (area: string, done: boolean) => string
   readonly week: {
     readonly sentence: (fit: number, all: number, days: number) => string
     readonly window: (day: string, from: string, to: string, chance: string) => string
