@@ -58,6 +58,8 @@ try {
   const perRequest = (result: Result) => (result.duration * 1000) / result.requests.total
   check('median answer', one.latency.p50, MOST_MEDIAN_MS, 'ms')
   check('mean over the bare route', perRequest(one) - perRequest(oneBare), MOST_OVER_BARE_MS, 'ms')
+  const steadyBare = await run(`${bareRoute.origin}/`, { connections: 20, overallRate: RATE_PER_S })
+  say(`p99 at 300 requests a second, bare route: ${steadyBare.latency.p99.toFixed(2)} ms`)
   const steady = await run(`${pages.origin}/`, { connections: 20, overallRate: RATE_PER_S })
   check('p99 at 300 requests a second', steady.latency.p99, MOST_P99_MS, 'ms')
   if (steady.requests.average < RATE_PER_S * 0.95) faults.push(`only ${steady.requests.average} requests a second`)
