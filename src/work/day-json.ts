@@ -33,6 +33,7 @@ export function dayJson(day: Day) {
       spread: provenance.spread,
       members,
       credits: day.message.weather.credits,
+      agreement: agreementJson(day.message.weather.agreement),
       remarks: provenance.remarks,
     },
   }
@@ -92,6 +93,18 @@ function officialJson({ quoted, unread }: MorningMessage['official'], time: Time
     })),
   }
 }
+
+/** How far apart the sources are on today; null where there are not two. */
+const agreementJson = (said: MorningMessage['weather']['agreement']) =>
+  said
+    ? {
+        sources: said.sources,
+        differs: said.differs,
+        airTempC: known(said.airTempC, 1),
+        relHumidity: known(said.relHumidity, 3),
+        rainChance: known(said.rainChance, 2),
+      }
+    : null
 
 function runJson(run: Run, time: Time) {
   return {

@@ -7,7 +7,7 @@ import {
   type WeatherToNow,
 } from '#core/units/weather.ts'
 import { SourceFailure } from './failures.ts'
-import type { ForecastSource, ObservationSource } from './ports.ts'
+import type { ComparedForecast, ForecastSource, ObservationSource, SourceForecast } from './ports.ts'
 import type { WarningWatch } from './warnings.ts'
 
 export interface Suppliers {
@@ -35,13 +35,16 @@ export type WeatherAnswer =
       readonly kind: 'found'
       readonly weather: WeatherToNow
       readonly good: Weather
+      /** What the sources said each for itself, where several were asked. */
+      readonly compared: readonly ComparedForecast[]
       readonly failures: readonly string[]
     }
   | { readonly kind: 'none'; readonly reason: string; readonly ageH: number; readonly failures: readonly string[] }
 
 export async function findWeather(suppliers: Suppliers, question: WeatherQuestion): Promise<WeatherAnswer> {
   const failures: string[] = []
-  const forecast = (await firstForecast(suppliers.forecasts, question, failures)) ?? question.lastGood
+  const found = await firstForecast(suppliers.forecasts, question, failures)
+  const forecast = found?.weather ?? question.lastGood
   if (!forecast) {
     return { kind: 'none', reason: 'no weather source answered', ageH: Number.NaN, failures }
   }
@@ -55,18 +58,19 @@ export async function findWeather(suppliers: Suppliers, question: WeatherQuestio
     return { kind: 'none', reason: 'the forecast ends before now', ageH, failures }
   }
   const past = await observed(suppliers.observations, question, failures)
-  return { kind: 'found', weather: { past, ahead }, good: forecast, failures }
+  return { kind: 'found', weather: { past, ahead }, good: forecast, compared: found?.blendedFrom ?? [], failures }
 }
 
 async function firstForecast(
   sources: readonly ForecastSource[],
   question: WeatherQuestion,
   failures: string[],
-): Promise<Weather | undefined> {
+): Promise<SourceForecast | undefined> {
   for (const source of sources) {
     try {
-      const { weather } = await source.fetch(question)
-      return failures.length === 0 ? weather : remarked(weather, `Second choice of source: ${failures.join(' ')}`)
+      const found = await source.fetch(question)
+      if (failures.length === 0) return found
+      return { ...found, weather: remarked(found.weather, `Second choice of source: ${failures.join(' ')}`) }
     } catch (failure) {
       failures.push(told(failure))
     }

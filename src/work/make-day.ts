@@ -12,7 +12,7 @@ import { type FieldPart, partsOf } from '#core/field/parts.ts'
 import type { Reading } from '#core/field/reading.ts'
 import type { PartState } from '#core/field/state.ts'
 import { composeMorning, NOTHING_OFFICIAL } from '#core/messages/compose.ts'
-import type { MorningMessage, SaidOfficials, SaidPoorRecord } from '#core/messages/morning.ts'
+import type { MorningMessage, SaidAgreement, SaidOfficials, SaidPoorRecord } from '#core/messages/morning.ts'
 import { partName } from '#core/messages/names.ts'
 import { changesSince, type PublishedDay, publish } from '#core/messages/published.ts'
 import { calendarOf } from '#core/outlook/calendar.ts'
@@ -51,6 +51,8 @@ export interface DayInput {
   readonly official?: Uint8Array
   /** Their issuers' words for today. */
   readonly quoted?: SaidOfficials
+  /** Whether the sources behind the forecast say the same of today. */
+  readonly agreement?: SaidAgreement | undefined
 }
 
 export interface Day {
@@ -139,6 +141,7 @@ export function makeDay(input: DayInput): Day {
     fire,
     official: input.quoted ?? NOTHING_OFFICIAL,
     past,
+    agreement: input.agreement,
     changes: changesSince(input.yesterday, published, named),
     poorRecord: input.poorRecord,
     measured: (input.readings ?? []).some(({ partKey }) => partKey === plan.runs[0]?.part.key),

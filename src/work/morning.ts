@@ -10,6 +10,7 @@ import { renderShort } from '#core/messages/short.ts'
 import { HOURS_PER_DAY, localDateOf } from '#core/units/time.ts'
 import type { Weather } from '#core/units/weather.ts'
 import type { Address, AddressBook } from './addresses.ts'
+import { agreementOf } from './agreement.ts'
 import type { DayStore } from './day-store.ts'
 import { SourceFailure } from './failures.ts'
 import { findWeather, type Suppliers } from './find-weather.ts'
@@ -78,6 +79,7 @@ export async function dayFromSources(
     poorRecord,
     official: noticeCodes(official.warnings, weather.ahead.startEpochH, weather.ahead.hours),
     quoted: official.said,
+    agreement: agreementOf(answer.compared, date, farm.timeZone),
   })
   return { message: day.message, day, good: answer.good, failures }
 }

@@ -31,12 +31,20 @@ export interface SourceForecast {
   readonly weather: Weather
   /** What else the supplier said about the uncertainty, so that members can be grown from it. */
   readonly chances: ForecastChances
+  /** The forecasts it was blended from; absent for one source's own. */
+  readonly blendedFrom?: readonly ComparedForecast[]
   /** SHA-256 of the body as received, hex: the same hash means that nothing changed. */
   readonly rawHash: string
   /** Asking again before this is pointless or against the supplier's terms, hours since the epoch. */
   readonly expiresAtEpochH?: number
   /** Plain remarks for the log: what was repaired, left out or retried. What people must know is in provenance. */
   readonly notes: readonly string[]
+}
+
+/** One source's own forecast, kept beside a blend of several so that they can be held against each other. */
+export interface ComparedForecast {
+  readonly weather: Weather
+  readonly chances: ForecastChances
 }
 
 /** All arrays have the length and the hours of the forecast they come with; `NaN` = not given. */

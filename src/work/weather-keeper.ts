@@ -5,17 +5,14 @@
  * It hands itself out as a forecast source and an observation source, so that whoever asks need not know it is there.
  */
 
-import { fillAhead } from '#core/field/gaps.ts'
-import { blend, type Candidate, middleOf } from '#core/science/blend/blend.ts'
-import { oddOnesOut } from '#core/science/blend/disagreement.ts'
+import { middleOf } from '#core/science/blend/blend.ts'
 import { emptySkill, learn } from '#core/science/blend/skill.ts'
-import { growMembers, USUAL_RAIN_DAY_SHARE } from '#core/science/spread/grow-members.ts'
-import { seedFromText } from '#core/units/random.ts'
 import { HOURS_PER_DAY } from '#core/units/time.ts'
-import type { Weather } from '#core/units/weather.ts'
+import type { Place, Weather } from '#core/units/weather.ts'
 import { askTimes } from './ask-times.ts'
+import { blendRuns, endOf, inOrder, oneEvery } from './blend-runs.ts'
 import { SourceFailure, SourceUnreachable } from './failures.ts'
-import { type Suppliers, untilHour } from './find-weather.ts'
+import type { Suppliers } from './find-weather.ts'
 import { gate } from './gate.ts'
 import type {
   ForecastSource,
@@ -44,6 +41,8 @@ export interface WeatherKeeper {
   readonly suppliers: Suppliers
   /** Asks every source that is due, for a look at how they are doing; failures are noted, not thrown. */
   askAll(request: WeatherRequest): Promise<void>
+  /** What is kept of the past of a place, earlier seasons too; undefined where nothing is. */
+  seen(place: Place, fromEpochH: number, toEpochH: number): Promise<Weather | undefined>
   /** How each source is doing, for people. */
   states(nowEpochH: number): Promise<readonly SourceState[]>
   /** Drops what is too old to be of use; once a day is enough. */
@@ -51,11 +50,6 @@ export interface WeatherKeeper {
 }
 
 const MOST_CONNECTIONS = 4
-const MEMBERS_GROWN = 50
-/** Longest horizon grown [h]: what the outlook looks at and a day more. */
-const HORIZON_H = 264
-/** A run issued longer ago than this is blended only when there is none younger [h]. */
-const OLDEST_BLENDED_H = 18
 /** How long after its fetching a forecast's hours still stand in for measured ones [h]. */
 const ANALYSIS_REACH_H = 48
 /** Stations report late: so much of what is known already is asked for again [h]. */
@@ -177,54 +171,14 @@ export function keepWeather({ suppliers, store, random, log }: KeeperParts): Wea
     const key = runs.map(({ sourceId, fetchedAtEpochH }) => `${sourceId}@${fetchedAtEpochH}`).join('+')
     const known = ready.get(cell)
     if (known?.key === key) return known.forecast
-    const forecast = await blended(cell, runs, nowEpochH)
+    const hour = Math.floor(nowEpochH)
+    const [skills, station] = await Promise.all([
+      store.skills(cell),
+      store.seen(cell, 'station', request.place, hour - LAST_SEEN_H, hour),
+    ])
+    const forecast = blendRuns({ cell, runs, skills, seenC: station ? [...station.airTempC] : [], hour })
     ready.set(cell, { key, forecast })
     return forecast
-  }
-
-  async function blended(cell: string, runs: readonly KeptRun[], nowEpochH: number): Promise<SourceForecast> {
-    const skills = await store.skills(cell)
-    const issued = ({ weather }: KeptRun) => weather.provenance.issuedAtEpochH
-    const newest = Math.max(...runs.map(issued))
-    const young = runs.filter((run) => issued(run) > newest - OLDEST_BLENDED_H)
-    const hour = Math.floor(nowEpochH)
-    const station = await store.seen(cell, 'station', young[0]!.weather.place, hour - LAST_SEEN_H, hour)
-    const odd = oddOnesOut(
-      young.map(({ sourceId, weather }) => ({ id: sourceId, weather })),
-      hour,
-      station ? [...station.airTempC] : [],
-    )
-    const candidates: Candidate[] = young
-      .filter(({ sourceId }) => !odd.includes(sourceId))
-      .map(({ sourceId, weather, chances }) => ({
-        id: sourceId,
-        weather,
-        chances,
-        skill: skills.get(sourceId)?.skill ?? emptySkill(),
-      }))
-    const startEpochH = Math.min(
-      ...candidates.map(({ weather }) => Math.max(weather.startEpochH, hour - HOURS_PER_DAY)),
-    )
-    const made = blend(candidates, startEpochH)
-    const horizon = untilHour(made.weather, Math.min(endOf(made.weather), hour + HORIZON_H))
-    const told = withSources(horizon, candidates, odd)
-    const weather =
-      told.members > 1
-        ? told
-        : growMembers(fillAhead(told), {
-            members: MEMBERS_GROWN,
-            seed: seedFromText(`${cell}@${Math.floor(told.provenance.issuedAtEpochH)}`),
-            usualRainDayShare: USUAL_RAIN_DAY_SHARE,
-            ageH: Math.max(0, startEpochH - told.provenance.issuedAtEpochH),
-            chances: made.chances,
-            errorScale: made.errorScale,
-          })
-    return {
-      weather,
-      chances: made.chances,
-      rawHash: runs.map(({ fetchedAtEpochH }) => fetchedAtEpochH).join(),
-      notes: [],
-    }
   }
 
   const renewSeen = (cell: string, request: ObservationRequest) =>
@@ -267,16 +221,21 @@ export function keepWeather({ suppliers, store, random, log }: KeeperParts): Wea
     }
   }
 
+  async function seenBetween(place: Place, fromEpochH: number, toEpochH: number): Promise<Weather | undefined> {
+    const cell = cellOf(place)
+    const [station, analysis] = await Promise.all([
+      store.seen(cell, 'station', place, fromEpochH, toEpochH),
+      store.seen(cell, 'analysis', place, fromEpochH, toEpochH),
+    ])
+    return joinPast(station, analysis)
+  }
+
   async function pastFor(request: ObservationRequest): Promise<SourceObservations> {
     const cell = cellOf(request.place)
     await renewSeen(cell, request)
     const { place, hoursBack, nowEpochH } = request
     const hour = Math.floor(nowEpochH)
-    const [station, analysis] = await Promise.all([
-      store.seen(cell, 'station', place, hour - hoursBack, hour),
-      store.seen(cell, 'analysis', place, hour - hoursBack, hour),
-    ])
-    const weather = joinPast(station, analysis)
+    const weather = await seenBetween(place, hour - hoursBack, hour)
     if (!weather || weather.hours === 0) {
       throw new SourceUnreachable('nothing seen of the past yet', { source: 'Weather', where: `cell ${cell}` })
     }
@@ -298,6 +257,7 @@ export function keepWeather({ suppliers, store, random, log }: KeeperParts): Wea
       await renewForecasts(cell, request)
       await renewSeen(cell, { ...request, hoursBack: STATION_REACH_H })
     },
+    seen: seenBetween,
     states: (nowEpochH) => statesOf(suppliers, store, nowEpochH),
     tidy: (nowEpochH) =>
       store.drop({
@@ -305,39 +265,5 @@ export function keepWeather({ suppliers, store, random, log }: KeeperParts): Wea
         seenBeforeEpochH: nowEpochH - KEPT_SEEN_DAYS * HOURS_PER_DAY,
         callsBeforeEpochH: nowEpochH - KEPT_CALL_DAYS * HOURS_PER_DAY,
       }),
-  }
-}
-
-const endOf = ({ startEpochH, hours }: Weather): number => startEpochH + hours
-
-/** Runs in the farm's order of sources; those of sources no longer asked are left out. */
-function inOrder(runs: readonly KeptRun[], sources: readonly ForecastSource[]): KeptRun[] {
-  return sources.flatMap(({ id }) => runs.filter(({ sourceId }) => sourceId === id))
-}
-
-/** The first run of each stretch of so many hours. */
-function oneEvery(runs: readonly KeptRun[], stretchH: number): KeptRun[] {
-  let last = Number.NEGATIVE_INFINITY
-  return runs.filter(({ fetchedAtEpochH }) => {
-    if (fetchedAtEpochH < last + stretchH) return false
-    last = fetchedAtEpochH
-    return true
-  })
-}
-
-/** Names everyone whose weather is in it, with the credit each asks for. */
-function withSources(weather: Weather, candidates: readonly Candidate[], odd: readonly string[]): Weather {
-  const all = candidates.map((candidate) => candidate.weather.provenance)
-  const distinct = (values: readonly string[]) => [...new Set(values)].filter((value) => value !== '')
-  const left = odd.length > 0 ? [`Left aside, for it says something quite different: ${odd.join(', ')}.`] : []
-  return {
-    ...weather,
-    provenance: {
-      ...weather.provenance,
-      source: distinct(all.map(({ source }) => source)).join(' and '),
-      attribution: distinct(all.map(({ attribution }) => attribution)).join('; '),
-      licence: distinct(all.map(({ licence }) => licence)).join('; '),
-      remarks: [...distinct(all.flatMap(({ remarks }) => remarks)), ...left],
-    },
   }
 }

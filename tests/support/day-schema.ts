@@ -86,6 +86,15 @@ const weather = z.strictObject({
   spread: z.enum(['observed', 'ensemble', 'grown', 'single']),
   members: z.number().int().positive(),
   credits: z.array(z.string().min(1)),
+  agreement: z
+    .strictObject({
+      sources: z.number().int().min(2),
+      differs: z.array(z.enum(['temperature', 'humidity', 'rain'])),
+      airTempC: z.number().nonnegative().nullable(),
+      relHumidity: share.nullable(),
+      rainChance: share.nullable(),
+    })
+    .nullable(),
   remarks: z.array(z.string()),
 })
 

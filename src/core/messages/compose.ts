@@ -14,6 +14,7 @@ import type {
   Caution,
   Headline,
   MorningMessage,
+  SaidAgreement,
   SaidChange,
   SaidDust,
   SaidFire,
@@ -44,6 +45,7 @@ export interface ComposeInput {
   readonly official?: SaidOfficials
   /** What was seen up to now, to credit its supplier. */
   readonly past?: Weather
+  readonly agreement?: SaidAgreement | undefined
 }
 
 /** Where nobody was asked for warnings. */
@@ -308,7 +310,7 @@ function sayHauling(runs: readonly Run[], farm: Farm, date: Temporal.PlainDate):
   }
 }
 
-function sayWeather({ weather, past, nowEpochH }: ComposeInput): MorningMessage['weather'] {
+function sayWeather({ weather, past, agreement, nowEpochH }: ComposeInput): MorningMessage['weather'] {
   const { source, attribution, spread, issuedAtEpochH, remarks } = weather.provenance
   return {
     ageH: Math.max(0, nowEpochH - issuedAtEpochH),
@@ -317,6 +319,7 @@ function sayWeather({ weather, past, nowEpochH }: ComposeInput): MorningMessage[
     credits: [...new Set([weather, past].map(creditOf))].filter((credit) => credit !== ''),
     spread,
     members: weather.members,
+    ...(agreement && { agreement }),
     remarks,
   }
 }

@@ -177,6 +177,17 @@ export interface SaidPoorRecord {
   readonly biasWb: number
 }
 
+/** How far apart the sources are in what they say of today; `NaN` = fewer than two of them know. */
+export interface SaidAgreement {
+  readonly sources: number
+  /** In what they do not agree; empty when they do. */
+  readonly differs: readonly ('temperature' | 'humidity' | 'rain')[]
+  /** Afternoon temperature [deg C] and humidity [0-1], chance of rain today [0-1]. */
+  readonly airTempC: number
+  readonly relHumidity: number
+  readonly rainChance: number
+}
+
 export interface SaidWeather {
   readonly ageH: number
   readonly source: string
@@ -185,6 +196,8 @@ export interface SaidWeather {
   readonly credits: readonly string[]
   readonly spread: 'observed' | 'ensemble' | 'grown' | 'single'
   readonly members: number
+  /** Absent where there are not two sources to compare. */
+  readonly agreement?: SaidAgreement
   readonly remarks: readonly string[]
 }
 

@@ -2,6 +2,7 @@
 import type {
   Caution,
   Headline,
+  SaidAgreement,
   SaidChange,
   SaidConfidence,
   SaidDew,
@@ -284,7 +285,17 @@ export function weather(said: SaidWeather, manner: Manner): string {
       : said.spread === 'grown'
         ? `${said.members} courses built from how far forecasts usually stray`
         : 'one course only'
-  return `Weather ${age}, ${said.source}; ${spread}.`
+  return `Weather ${age}, ${said.source}${said.agreement ? `, ${agreement(said.agreement)}` : ''}; ${spread}.`
+}
+
+const DIFFERS = { temperature: 'temperature', humidity: 'humidity', rain: 'rain' } as const
+const SMALL_NUMBERS = ['no', 'one', 'two', 'three', 'four'] as const
+
+function agreement({ sources, differs }: SaidAgreement): string {
+  const those = `${SMALL_NUMBERS[sources] ?? sources} sources`
+  if (differs.length === 0) return `${those} agree`
+  const list = new Intl.ListFormat('en', { type: 'conjunction' }).format(differs.map((name) => DIFFERS[name]))
+  return `${those} differ on today's ${list}`
 }
 
 const CAUTION_WORDS: Record<Caution, string> = {

@@ -2,6 +2,7 @@
 import type {
   Caution,
   Headline,
+  SaidAgreement,
   SaidChange,
   SaidConfidence,
   SaidDew,
@@ -311,7 +312,17 @@ export function weather(said: SaidWeather, manner: Manner): string {
       : said.spread === 'grown'
         ? `${said.members} cursos hechos según lo que suelen errar los pronósticos`
         : 'un solo curso'
-  return `Tiempo ${age}, ${said.source}; ${spread}.`
+  return `Tiempo ${age}, ${said.source}${said.agreement ? `, ${agreement(said.agreement)}` : ''}; ${spread}.`
+}
+
+const DIFFERS = { temperature: 'la temperatura', humidity: 'la humedad', rain: 'la lluvia' } as const
+const SMALL_NUMBERS = ['ninguna', 'una', 'dos', 'tres', 'cuatro'] as const
+
+function agreement({ sources, differs }: SaidAgreement): string {
+  const those = `${SMALL_NUMBERS[sources] ?? sources} fuentes`
+  if (differs.length === 0) return `${those} coinciden`
+  const list = new Intl.ListFormat('es', { type: 'conjunction' }).format(differs.map((name) => DIFFERS[name]))
+  return `${those} difieren hoy en ${list}`
 }
 
 const CAUTION_WORDS: Record<Caution, string> = {
