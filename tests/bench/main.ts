@@ -4,6 +4,11 @@ const BENCHES: Record<string, () => Promise<(print: (line: string) => void) => v
   grain: async () => (await import('./grain-trial.ts')).benchGrain,
   parse: async () => (await import('./parse.ts')).benchParse,
   weather: async () => (await import('./weather.ts')).benchWeather,
+  // Serves pages on this machine and asks them: prints as it goes.
+  web: async () => {
+    await import('./web.ts')
+    return () => {}
+  },
 }
 
 const asked = process.argv.slice(2)
