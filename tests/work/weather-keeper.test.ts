@@ -187,6 +187,14 @@ describe('several sources', () => {
 })
 
 describe('what is kept', () => {
+  it('of earlier seasons can be had for the season ahead', async () => {
+    const { keeper, past } = await setUp([fakeService('a', recorded)])
+    await past(START)
+    const hour = Math.floor(START)
+    expect((await keeper.seen(place, hour - 48, hour - 24))!.hours).toBe(24)
+    expect(await keeper.seen({ ...place, latDeg: place.latDeg + 1 }, hour - 48, hour - 24)).toBeUndefined()
+  })
+
   it('is dropped when it is too old to be of use, the season seen is not', async () => {
     const { keeper, forecast, past, store } = await setUp([fakeService('a', recorded)])
     await forecast(START)
