@@ -188,6 +188,20 @@ describe('bodies that are no answer', () => {
     expect(sent).toBeLessThan(40_000_000)
   })
 
+  it.each([
+    ['too long', { maxBytes: 1_000_000, retries: 0 }, /longer than the 1 MB/],
+    ['too slow', { totalMs: 100, retries: 0 }, /longer than 0.1 s in all/],
+  ])('of no announced length that end with the connection, %s', async (_, limits, what) => {
+    const { ask } = await set((_request, response) => {
+      response.removeHeader('transfer-encoding')
+      response.useChunkedEncodingByDefault = false
+      response.writeHead(200, { connection: 'close' })
+      const timer = setInterval(() => response.write(' '.repeat(100_000)), 5)
+      response.on('close', () => clearInterval(timer))
+    }, limits)
+    expect((await failureOf(ask())).message).toMatch(what)
+  })
+
   it('that stop half way or trickle without end', async () => {
     const stalled = await set(
       (_, response) => {
