@@ -95,10 +95,9 @@ const BRITTLE_WORDS: Partial<Record<CropName, string>> = {
 function runMoisture(run: SaidRun, manner: Manner): string {
   const start = moisture(run.startMoistureWb, manner)
   const end = moisture(run.endMoistureWb, manner)
-  const brittle = run.brittle ? ` ${BRITTLE_WORDS[run.crop] ?? 'Over-dry: go easy at the head.'}` : ''
   if (Math.abs(run.startMoistureWb - run.endMoistureWb) < 0.15)
-    return `${capital(crop(run.crop))} near ${end} throughout.${brittle}`
-  return `${capital(crop(run.crop))} ${start} at the start, ${end} at the end.${brittle}`
+    return `${capital(crop(run.crop))} near ${end} throughout.`
+  return `${capital(crop(run.crop))} ${start} at the start, ${end} at the end.`
 }
 
 /** For the first line: what follows rests on weather that nobody could renew. */
@@ -114,7 +113,8 @@ export function work(run: SaidRun, manner: Manner): string {
     run.areaHa >= run.ofAreaHa * 0.98
       ? `all ${area(run.ofAreaHa, manner)}`
       : `${bareArea(run.areaHa, manner)} of ${area(run.ofAreaHa, manner)}`
-  return `${machines} ${share}: ${grain(run.massT, run.lbPerBu, manner)}, ${count(run.truckLoads, 'truckload', 'truckloads')}.`
+  const brittle = run.brittle ? ` ${BRITTLE_WORDS[run.crop] ?? 'Over-dry: go easy at the head.'}` : ''
+  return `${machines} ${share}: ${grain(run.massT, run.lbPerBu, manner)}, ${count(run.truckLoads, 'truckload', 'truckloads')}.${brittle}`
 }
 
 export function afterwards(run: SaidRun, manner: Manner): string {

@@ -109,10 +109,9 @@ const BRITTLE_WORDS: Partial<Record<CropName, string>> = {
 function runMoisture(run: SaidRun, manner: Manner): string {
   const start = moisture(run.startMoistureWb, manner)
   const end = moisture(run.endMoistureWb, manner)
-  const brittle = run.brittle ? ` ${BRITTLE_WORDS[run.crop] ?? 'Demasiado seco: despacio con el cabezal.'}` : ''
   if (Math.abs(run.startMoistureWb - run.endMoistureWb) < 0.15)
-    return `${capital(crop(run.crop))} cerca de ${end} todo el tiempo.${brittle}`
-  return `${capital(crop(run.crop))} a ${start} al empezar, ${end} al terminar.${brittle}`
+    return `${capital(crop(run.crop))} cerca de ${end} todo el tiempo.`
+  return `${capital(crop(run.crop))} a ${start} al empezar, ${end} al terminar.`
 }
 
 export const oldWeather = (ageH: number, manner: Manner): string =>
@@ -127,7 +126,8 @@ export function work(run: SaidRun, manner: Manner): string {
     run.areaHa >= run.ofAreaHa * 0.98
       ? `todo, ${area(run.ofAreaHa, manner)}`
       : `${bareArea(run.areaHa, manner)} de ${area(run.ofAreaHa, manner)}`
-  return `${machines} ${share}: ${grain(run.massT, run.lbPerBu, manner)}, ${count(run.truckLoads, 'camión lleno', 'camiones llenos')}.`
+  const brittle = run.brittle ? ` ${BRITTLE_WORDS[run.crop] ?? 'Demasiado seco: despacio con el cabezal.'}` : ''
+  return `${machines} ${share}: ${grain(run.massT, run.lbPerBu, manner)}, ${count(run.truckLoads, 'camión lleno', 'camiones llenos')}.${brittle}`
 }
 
 export function afterwards(run: SaidRun, manner: Manner): string {
