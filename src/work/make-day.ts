@@ -2,7 +2,7 @@
  * The main job: from a farm, the weather seen and the weather ahead to the day's outlooks, plan and morning message.
  * Pure: the same inputs give the same day, live, in the demo and in a replay.
  */
-import type { Farm, Field, Outfit } from '#core/farm/farm.ts'
+import type { Farm, Field } from '#core/farm/farm.ts'
 import { Cell } from '#core/field/cell.ts'
 import { dailyExtremes } from '#core/field/daily-temps.ts'
 import type { FieldEvent } from '#core/field/event.ts'
@@ -20,14 +20,12 @@ import { type FireOutlook, fireOutlook } from '#core/outlook/day-fire.ts'
 import { type DewTimes, dewTimes, rainAhead, rainChanceWithin } from '#core/outlook/day-weather.ts'
 import { buyerShutHours, makeOutlook } from '#core/outlook/make-outlook.ts'
 import type { Outlook } from '#core/outlook/outlook.ts'
-import { bulkDensityKgM3 } from '#core/planning/capacity/cutting.ts'
-import { outfitRate } from '#core/planning/capacity/outfit.ts'
 import { firstPlan } from '#core/planning/first-plan.ts'
+import { rateIn } from '#core/planning/optimiser/rate-in.ts'
 import type { DayPlan } from '#core/planning/plan.ts'
 import type { CropName } from '#core/science/crop.ts'
 import { estimateMaturity, type MaturityEstimate } from '#core/science/growth/maturity.ts'
 import { climateNormal } from '#core/science/growth/normals.ts'
-import { massAtMoisture } from '#core/science/money/shrink.ts'
 import { growMembers, USUAL_RAIN_DAY_SHARE } from '#core/science/spread/grow-members.ts'
 import { seedFromText } from '#core/units/random.ts'
 import { localDateOf } from '#core/units/time.ts'
@@ -188,23 +186,4 @@ function maturityOf(farm: Farm, weathers: readonly Weather[]): ReadonlyMap<strin
       }),
     ]),
   )
-}
-
-/** What an outfit does in a part of this farm at a moisture; undefined when it has no head for the crop. */
-function rateIn(farm: Farm) {
-  return (outfit: Outfit, part: FieldPart, moistureWb: number) => {
-    const { field } = part
-    const buyer = farm.buyers.find(({ id }) => id === field.buyerId)
-    const standardWb = buyer?.terms.find(({ crop }) => crop === field.crop)?.standardMoistureWb
-    if (!buyer || standardWb === undefined) return undefined
-    const rate = outfitRate({
-      outfit,
-      crop: field.crop,
-      yieldTHa: massAtMoisture(field.usualYieldTHa, standardWb, moistureWb),
-      grainKgM3: bulkDensityKgM3(field.crop),
-      haulKm: field.haulKm,
-      turnaroundMin: buyer.turnaroundMin,
-    })
-    return rate.cutHaPerH > 0 ? rate : undefined
-  }
 }
