@@ -1,9 +1,10 @@
 /** Checks within one field: its place, its dates, the keys its crop needs, its patches. */
 import type { UnitSystem } from '#core/farm/farm.ts'
+import { distanceKm } from '#core/units/sphere.ts'
 import { dateFrom } from './common.ts'
 import type { Finding } from './faults.ts'
 import type { FieldEntry } from './fields.ts'
-import { areaHaOf, centreOf, distanceKm } from './geometry.ts'
+import { areaHaOf, centreOf } from './geometry.ts'
 import { outlineFindings, ringsOf } from './outline.ts'
 import { fromSi, unitOf } from './units.ts'
 

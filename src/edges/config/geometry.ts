@@ -8,7 +8,6 @@ const SEMI_MAJOR_M = 6378137
 const FLATTENING = 1 / 298.257223563
 const ECCENTRICITY = Math.sqrt(FLATTENING * (2 - FLATTENING))
 const M2_PER_HA = 10_000
-const EARTH_RADIUS_KM = 6371
 const RAD = Math.PI / 180
 
 /** Snyder 1987 (USGS Professional Paper 1395) eq. 3-12: area from the equator to a latitude is a^2 q / 2 per radian. */
@@ -65,17 +64,6 @@ export function centreOf(rings: readonly Ring[]): { latDeg: number; lonDeg: numb
     }
   }
   return { latDeg: lat0 + latSum / area, lonDeg: lon0 + lonSum / area }
-}
-
-/** Great-circle distance by the haversine formula on a sphere of 6371 km [km]. */
-export function distanceKm(
-  a: { readonly latDeg: number; readonly lonDeg: number },
-  b: { readonly latDeg: number; readonly lonDeg: number },
-): number {
-  const sinLat = Math.sin(((b.latDeg - a.latDeg) * RAD) / 2)
-  const sinLon = Math.sin(((b.lonDeg - a.lonDeg) * RAD) / 2)
-  const h = sinLat * sinLat + Math.cos(a.latDeg * RAD) * Math.cos(b.latDeg * RAD) * sinLon * sinLon
-  return 2 * EARTH_RADIUS_KM * Math.asin(Math.min(1, Math.sqrt(h)))
 }
 
 /** @returns two sides that cross each other, each by its first point; nothing if the outline is sound. */

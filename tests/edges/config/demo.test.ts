@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { beforeAll, describe, expect, it } from 'vitest'
 import { fahrenheitFromCelsius, HA_PER_ACRE, MM_PER_IN } from '#core/units/convert.ts'
-import { distanceKm } from '#edges/config/geometry.ts'
+import { distanceKm } from '#core/units/sphere.ts'
 import { loadFarm } from '#edges/config/load.ts'
 import { CLEAR_SKY_LIMIT_WM2, OCTOBER_2010, SEPTEMBER_2010 } from '#tests/truth/illinois-2010.ts'
 

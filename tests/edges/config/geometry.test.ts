@@ -1,15 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import {
-  areaHaOf,
-  centreOf,
-  crossing,
-  distanceKm,
-  isInside,
-  type Ring,
-  signedAreaHa,
-  wound,
-} from '#edges/config/geometry.ts'
+import { areaHaOf, centreOf, crossing, isInside, type Ring, signedAreaHa, wound } from '#edges/config/geometry.ts'
 import {
   DEGREE_TABLE_KM,
   EARTH_KM2,
@@ -105,17 +96,6 @@ describe('middle of an outline', () => {
     expect(middle.lonDeg).toBeCloseTo(-87.995, 9)
     expect(middle.latDeg).toBeCloseTo(40.005, 9)
     expect(centreOf(wound([outline, box(-87.999, 40.001, 0.004, 0.004)])).lonDeg).toBeGreaterThan(-87.995)
-  })
-})
-
-describe('distance', () => {
-  it('is a sixtieth of a degree of the great circle for a nautical mile', () => {
-    // One nautical mile is 1.852 km by definition (Monaco 1929), about one minute of a great circle.
-    expect(distanceKm({ latDeg: 0, lonDeg: 0 }, { latDeg: 1 / 60, lonDeg: 0 })).toBeCloseTo(1.853, 3)
-  })
-
-  it('is half the way round for opposite places', () => {
-    expect(distanceKm({ latDeg: 40, lonDeg: -88 }, { latDeg: -40, lonDeg: 92 })).toBeCloseTo(Math.PI * 6371, 3)
   })
 })
 

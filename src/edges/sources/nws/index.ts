@@ -1,9 +1,9 @@
 /** The US National Weather Service, api.weather.gov: forecasts, station reports and warnings for the United States. */
 
+import { distanceKm } from '#core/units/sphere.ts'
 import { instantOf } from '#core/units/time.ts'
 import type { Place } from '#core/units/weather.ts'
 import type { HttpClient } from '#edges/http/client.ts'
-import { distanceKm } from '#edges/sources/distance.ts'
 import { accepted, FORECAST_NEED, type Need, refuseIfThin } from '#edges/sources/need.ts'
 import { checked, type ForecastParts, type Told } from '#edges/sources/reading.ts'
 import { screened } from '#edges/sources/screen.ts'
