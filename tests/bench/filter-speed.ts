@@ -1,0 +1,52 @@
+/** How long taking in a reading takes: the filter of one field with 500 particles, and its 10-day outlook. */
+import { Cell } from '#core/field/cell.ts'
+import { assimilate } from '#core/field/filter/assimilate.ts'
+import { fillGaps } from '#core/field/gaps.ts'
+import { partsOf } from '#core/field/parts.ts'
+import { makeOutlook } from '#core/outlook/make-outlook.ts'
+import { growMembers, USUAL_RAIN_DAY_SHARE } from '#core/science/spread/grow-members.ts'
+import { champaignAutumn } from '#tests/support/champaign.ts'
+import { FIELDS, fieldOf, hiddenSeason, maturityIn, slice, ZONE } from '#tests/support/twin-season.ts'
+
+const YEAR = 2010
+const DAY = 92
+const AHEAD_H = 240
+const REPEATS = 10
+
+const station = fillGaps(champaignAutumn(YEAR)).weather
+const now = DAY * 24 + 6
+const past = new Cell(slice(station, 0, now))
+const came = slice(station, now, now + AHEAD_H)
+const grown = growMembers(came, { members: 50, seed: 1, usualRainDayShare: USUAL_RAIN_DAY_SHARE, ageH: 0 })
+const ahead = new Cell(grown, past)
+const { readings } = hiddenSeason(YEAR, { seed: 3, air: 'own' })
+const shared = { always: new Uint16Array(AHEAD_H), fireStop: new Uint8Array(AHEAD_H * 50) }
+
+/** Time of the processor, as other work on the machine does not count [ms]. */
+const cpuMs = (): number => process.cpuUsage().user / 1000
+
+for (const spec of FIELDS) {
+  const part = partsOf(fieldOf(spec, YEAR))[0]!
+  const maturity = new Map([[part.field.id, maturityIn(part.field, past.weather)]])
+  const own = readings.filter((r) => r.partKey === part.key && r.atEpochH <= past.weather.startEpochH + now)
+  const once = (keep: number) => {
+    const began = cpuMs()
+    const input = { parts: [part], maturity, timeZone: ZONE, past, ahead, readings: own, keep }
+    const [state] = assimilate(input).states
+    const middle = cpuMs()
+    makeOutlook(state!, ahead, shared, new Uint8Array(AHEAD_H))
+    return [middle - began, cpuMs() - middle] as const
+  }
+  for (const keep of [500, 50]) {
+    once(keep)
+    const times = Array.from({ length: REPEATS }, () => once(keep))
+    const median = (i: 0 | 1) =>
+      times
+        .map((t) => t[i])
+        .toSorted((a, b) => a - b)
+        [REPEATS / 2]!.toFixed(0)
+    console.log(
+      `${spec.id}: ${own.length} readings, 500 weighed, ${keep} kept: filter ${median(0)} ms, outlook ${median(1)} ms`,
+    )
+  }
+}
