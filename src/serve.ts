@@ -117,6 +117,10 @@ export async function serve(environment: Environment, file: Farm, warnings: read
     people,
     book: { records: book, outbox: outboxStore(database), addresses: signedUp },
     settings: { understood: describeFarm(farm), warnings },
+    forecasts: forecastStore(database),
+    ...(!replayable && {
+      sources: { states: keeper.states, credits: [...sources.forecasts, ...sources.observations] },
+    }),
     // The demo on this machine alone is open for looking.
     openReading: replayable && LOOPBACK.includes(environment.THRESHDAY_HOST),
     log: print,

@@ -5,9 +5,11 @@ import { bodyLimit } from 'hono/body-limit'
 import { HTTPException } from 'hono/http-exception'
 import type { Language } from '#core/farm/farm.ts'
 import { dayJson, noDayJson } from '#work/day-json.ts'
+import type { ForecastStore } from '#work/forecasts-port.ts'
 import type { DayMade } from '#work/morning.ts'
 import type { People } from '#work/people.ts'
 import type { Service } from '#work/service.ts'
+import { skillReport } from '#work/skill.ts'
 import { API_INFO, apiRoutes } from './api/api.ts'
 import { type ApiDocument, docsPage } from './api/docs-page.ts'
 import { ASSETS, manifestOf, WORKER } from './assets.ts'
@@ -25,6 +27,8 @@ import { type Settings, settingsPage } from './settings-page.ts'
 import { guard, type WebEnv } from './sign-in/guard.ts'
 import { signInRoutes } from './sign-in/routes.ts'
 import { sameOrigin } from './sign-in/same-origin.ts'
+import { skillPage } from './skill-page.ts'
+import { type LiveSources, shownSources, sourcesPage } from './sources-page.ts'
 import { todayPage } from './today-page.ts'
 import { weekPage } from './week-page.ts'
 
@@ -39,6 +43,10 @@ export interface WebOptions {
   readonly book?: Pick<CabParts, 'records' | 'outbox' | 'addresses'>
   /** The farm file as it was understood; without it there is no page of settings. */
   readonly settings?: Settings
+  /** How the live sources are doing; absent where recorded weather stands in. */
+  readonly sources?: LiveSources
+  /** The forecasts kept each morning, to be held against the readings of the book. */
+  readonly forecasts?: Pick<ForecastStore, 'forecasts'>
   /** Everybody may look without signing in; nobody unknown may change anything. */
   readonly openReading?: boolean
   /** Told of every bug a request met. */
@@ -46,7 +54,7 @@ export interface WebOptions {
 }
 
 export function webApp(service: Service, options: WebOptions = {}): Hono<WebEnv> {
-  const { people, book, settings, openReading = people === undefined, log = () => {} } = options
+  const { people, book, settings, sources, forecasts, openReading = people === undefined, log = () => {} } = options
   const { farm } = service
   const app = new Hono<WebEnv>()
   const rendered = new RenderedPages()
@@ -99,6 +107,18 @@ export function webApp(service: Service, options: WebOptions = {}): Hono<WebEnv>
     if (!field) return context.notFound()
     const told = await toldOf(field.id)
     return dayPage(context, `/fields/${field.id}`, (made, viewer) => fieldPage(known(made), field, made, viewer, told))
+  })
+  app.get('/skill', (context) =>
+    dayPage(context, '/skill', async (made, viewer) => {
+      const report =
+        book && forecasts ? await skillReport(farm.id, book.records, forecasts, service.clock()) : undefined
+      return skillPage(known(made), made, viewer, report)
+    }),
+  )
+  app.get('/sources', async (context) => {
+    const nowEpochH = service.clock()
+    const shown = sources && (await shownSources(sources, nowEpochH))
+    return context.html(sourcesPage(farm, viewerOf(context), nowEpochH, shown), 200, { 'cache-control': 'no-store' })
   })
   if (book) app.route('/cab', cabRoutes({ service, viewerOf, ...book }))
   if (book) {

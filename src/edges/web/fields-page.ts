@@ -32,10 +32,13 @@ export function fieldsPage(farm: Farm, { message, day }: DayMade, viewer: Viewer
     current: 'fields',
     viewer,
     words,
-    body: day
-      ? allFields(farm, day, manner, words)
-      : html`<h1>${words.failures['no-weather'].title}</h1>
-<p>${words.failures['no-weather'].text}</p>`,
+    body: html`${
+      day
+        ? allFields(farm, day, manner, words)
+        : html`<h1>${words.failures['no-weather'].title}</h1>
+<p>${words.failures['no-weather'].text}</p>`
+    }
+<p class="after-table"><a href="/skill">${words.skill.title}</a></p>`,
   })
 }
 

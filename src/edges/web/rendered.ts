@@ -32,6 +32,8 @@ export class RenderedPages {
     if (!page) {
       page = Promise.resolve(render()).then((markup) => prepared(markup.toString()))
       pages.set(name, page)
+      // A page that could not be made is tried again by the next who asks.
+      page.catch(() => pages?.delete(name))
     }
     return answer(context, await page)
   }

@@ -26,6 +26,8 @@ export function settingsPage(farm: Farm, viewer: Viewer, { understood, warnings 
 <p>${settings.help}</p>
 ${warnings.length > 0 ? html`<ul class="alarm">${warnings.map((warning) => html`<li>${warning}</li>`)}</ul>` : ''}
 <pre class="scrolled" role="region" tabindex="0" aria-label="${words.pages.settings}">${understood}</pre>
+<p><a href="/sources">${words.sources.title}</a></p>
+<p><a href="/skill">${words.skill.title}</a></p>
 <p><a href="/api">API</a></p>`,
   })
 }

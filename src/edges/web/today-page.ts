@@ -95,6 +95,6 @@ function note(lines: readonly Line[], alarming: boolean, words: Words): Markup {
   )
   return html`<section class="note" aria-labelledby="note">
 <h2 id="note">${words.alsoToday}</h2>
-${[...rest].map(([kind, said]) => html`<div class="${kind}">${said.map(({ text }) => html`<p>${text}</p>`)}</div>`)}
+${[...rest].map(([kind, said]) => html`<div class="${kind}">${said.map(({ text }) => html`<p>${text}</p>`)}${kind === 'source' ? html`<p><a href="/sources">${words.sources.title}</a></p>` : ''}</div>`)}
 </section>`
 }

@@ -9,6 +9,8 @@ export const ROUTES: { readonly [route: string]: Need } = {
   'GET /week': 'reader',
   'GET /fields': 'reader',
   'GET /fields/:id': 'reader',
+  'GET /sources': 'reader',
+  'GET /skill': 'reader',
   'GET /today.json': 'reader',
   'GET /assets/:name': 'anyone',
   'GET /health': 'anyone',

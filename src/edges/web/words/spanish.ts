@@ -226,6 +226,48 @@ export const spanish: Words = {
         : `El archivo de la finca como se entendió; ${warnings} ${warnings === 1 ? 'cosa da' : 'cosas dan'} que pensar.`,
     help: 'Para cambiar algo, cambie el archivo, revíselo con npm run check -- ARCHIVO y arranque de nuevo.',
   },
+  sources: {
+    title: 'Fuentes del tiempo',
+    sentence: (well, all) =>
+      well === all
+        ? 'Responden todas las fuentes del tiempo.'
+        : `${well === 1 ? 'Responde' : 'Responden'} ${well} de ${all} fuentes del tiempo.`,
+    recorded: 'En su lugar hay un tiempo grabado.',
+    recordedText:
+      'No se pregunta a ninguna fuente en vivo: el día se hace con un tiempo que fue grabado. No se corta según él.',
+    none: 'No hay ninguna fuente del tiempo.',
+    column: { source: 'Fuente', state: 'Estado', age: 'Lo último', failed: 'Fallaron' },
+    kinds: { forecast: 'pronóstico', observations: 'visto en estaciones', warnings: 'avisos oficiales' },
+    states: { well: 'bien', failing: 'fallando', down: 'caída', 'never-asked': 'nunca preguntada' },
+    asked: (when) => `preguntada ${when}`,
+    ofCalls: (count) => `de ${count} ${count === 1 ? 'consulta' : 'consultas'}`,
+    ageHelp: (days) =>
+      `Lo último: edad del tiempo más nuevo, desde que lo emitió su fuente. Fallaron: de las consultas de los últimos ${days} días. Caída: seis horas sin responder.`,
+    errors: 'Últimos errores',
+    noErrors: 'Ninguno anotado.',
+    credits: 'Crédito y licencia',
+    licence: 'Licencia',
+  },
+  skill: {
+    title: 'Qué tan buenos fueron los pronósticos',
+    nothing: 'Todavía no hay con qué juzgar los pronósticos.',
+    nothingHelp:
+      'El pronóstico de humedad se guarda con cada mensaje de la mañana. En cuanto se anote una lectura de un lote, aquí se compara la una con el otro.',
+    poor: 'Últimamente los pronósticos fueron malos: mida antes de confiar en ellos.',
+    recent: (inside90, checks) =>
+      `En las últimas dos semanas ${inside90} de ${checks} ${checks === 1 ? 'comparación cayó' : 'comparaciones cayeron'} dentro de la franja del 90%.`,
+    noRecent: 'Ninguna comparación en las últimas dos semanas; abajo está lo anterior.',
+    column: { lead: 'Días', checks: 'Casos', bias: 'Sesgo' },
+    help: 'Un caso compara una lectura con el pronóstico de una mañana; unos pocos prueban poco. Días: del pronóstico a la lectura. En puntos de humedad: sesgo, pronóstico menos lectura; RMSE, raíz del error cuadrático medio; CRPS, nota de toda la dispersión, menos es mejor. 50% y 90%: parte de las lecturas dentro de la franja que debe contener tantas. Los errores de los medidores están en todo ello.',
+    meters: 'Medidores que no cuadran',
+    noMeters: 'Ninguno, por lo que dicen las lecturas.',
+    tooHigh: (points, giveOrTake) => `marca ${points} puntos de más, con ${giveOrTake} de margen`,
+    tooLow: (points, giveOrTake) => `marca ${points} puntos de menos, con ${giveOrTake} de margen`,
+    setRight: 'hágalo ajustar',
+    readings: (count) => `${count} ${count === 1 ? 'lectura' : 'lecturas'}`,
+    doubted: (place, when, read, low, high) => `${place}, ${when}: marcó ${read} y se esperaba de ${low} a ${high}.`,
+    secondSample: 'Tome otra muestra en otro lugar; si se repite, compare el medidor con el del comprador.',
+  },
   week: {
     sentence: (fit, all, days) => `${fit} de ${all} tienen una ventana en los próximos ${days} días.`,
     window: (day, from, to, chance) => `${day} ${from}–${to}, ${chance}`,

@@ -9,6 +9,8 @@ import type { Channel, ParcelState } from '#work/outbox-port.ts'
 import type { JoinFault } from '#work/people.ts'
 import type { AuditEntry, Role } from '#work/people-port.ts'
 import type { ProblemKind } from '#work/problems.ts'
+import type { SourceState } from '#work/source-states.ts'
+import type { CallKind } from '#work/weather-store.ts'
 
 export type PageName = 'today' | 'week' | 'fields' | 'cab' | 'messages' | 'settings' | 'people'
 
@@ -126,6 +128,42 @@ export interface Words {
     readonly help: string
   }
   readonly settings: { readonly sentence: (warnings: number) => string; readonly help: string }
+  readonly sources: {
+    readonly title: string
+    readonly sentence: (well: number, all: number) => string
+    readonly recorded: string
+    readonly recordedText: string
+    readonly none: string
+    readonly column: { readonly source: string; readonly state: string; readonly age: string; readonly failed: string }
+    readonly kinds: { readonly [K in CallKind]: string }
+    readonly states: { readonly [S in SourceState['state']]: string }
+    readonly asked: (when: string) => string
+    readonly ofCalls: (count: number) => string
+    readonly ageHelp: (days: number) => string
+    readonly errors: string
+    readonly noErrors: string
+    readonly credits: string
+    readonly licence: string
+  }
+  readonly skill: {
+    readonly title: string
+    readonly nothing: string
+    readonly nothingHelp: string
+    readonly poor: string
+    readonly recent: (inside90: string, checks: number) => string
+    readonly noRecent: string
+    readonly column: { readonly lead: string; readonly checks: string; readonly bias: string }
+    readonly help: string
+    readonly meters: string
+    readonly noMeters: string
+    /** Off by so much, with what the true offset may be either way. */
+    readonly tooHigh: (points: string, giveOrTake: string) => string
+    readonly tooLow: (points: string, giveOrTake: string) => string
+    readonly setRight: string
+    readonly readings: (count: number) => string
+    readonly doubted: (place: string, when: string, read: string, low: string, high: string) => string
+    readonly secondSample: string
+  }
   readonly roles: { readonly [R in Role]: string }
   readonly signIn: {
     readonly title: string

@@ -25,6 +25,10 @@ const PAGES: readonly (readonly [path: string, role: Role | 'spanish' | undefine
   ['/messages', 'planner'],
   ['/settings', 'planner'],
   ['/api', undefined],
+  ['/sources', undefined],
+  ['/sources', 'spanish'],
+  ['/skill', undefined],
+  ['/skill', 'spanish'],
   ['/you', 'crew'],
   ['/people', 'owner'],
 ]

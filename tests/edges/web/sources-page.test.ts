@@ -1,0 +1,113 @@
+import { describe, expect, it } from 'vitest'
+import { webApp } from '#edges/web/app.ts'
+import type { LiveSources } from '#edges/web/sources-page.ts'
+import type { SourceState } from '#work/source-states.ts'
+import { demoService } from './support/demo-service.ts'
+import { siteOf } from './support/people.ts'
+
+const service = await demoService()
+const now = service.clock()
+const well: SourceState = {
+  sourceId: 'one',
+  name: 'First Service',
+  kind: 'forecast',
+  state: 'well',
+  ageH: 2.25,
+  lastAskedEpochH: now - 0.5,
+  lastGoodEpochH: now - 0.5,
+  lastFailure: undefined,
+  lastFailureEpochH: Number.NaN,
+  calls: 40,
+  failedShare: 0.05,
+}
+const unknown = { ageH: Number.NaN, lastAskedEpochH: Number.NaN, lastGoodEpochH: Number.NaN }
+const live: LiveSources = {
+  states: async () => [
+    well,
+    {
+      ...well,
+      kind: 'observations',
+      state: 'down',
+      ageH: 9,
+      lastFailure: 'First Service: <no answer>.',
+      lastFailureEpochH: now - 1,
+    },
+    {
+      ...well,
+      ...unknown,
+      sourceId: 'two',
+      name: 'Second Service',
+      state: 'never-asked',
+      calls: 0,
+      failedShare: Number.NaN,
+    },
+  ],
+  credits: [
+    { id: 'one', name: 'First Service', attribution: 'Weather by the First', licence: 'CC BY 4.0' },
+    { id: 'one', name: 'First Service', attribution: 'Weather by the First', licence: 'CC BY 4.0' },
+    { id: 'two', name: 'Second Service', attribution: 'Weather by the Second', licence: 'public domain' },
+  ],
+}
+
+describe('sources', () => {
+  it('says of recorded weather that it stands in, and whose it is', async () => {
+    const page = await (await webApp(service).request('/sources')).text()
+    const recorded = service.farm.weather.find(({ kind }) => kind === 'recorded')
+    if (recorded?.kind !== 'recorded') throw new Error('The demo has no recorded weather')
+    expect(page).toContain('<h1>Recorded weather stands in.</h1>')
+    expect(page).toContain(recorded.credit)
+    expect(page).toContain(`Licence: ${recorded.licence}.`)
+    expect(page).not.toContain('<table')
+  })
+
+  it('shows state, age, failed share and last error of each live source, and each credit once', async () => {
+    const page = await (await webApp(service, { sources: live }).request('/sources')).text()
+    expect(page).toContain('<h1>1 of 3 weather sources answer.</h1>')
+    expect(page).toContain('<td>2.3 h</td>')
+    expect(page).toContain('<td>5%<small>of 40 calls</small></td>')
+    expect(page).toMatch(/<td>down<small>asked \d+:\d\d<\/small><\/td>/)
+    // Never asked: nothing is known of it, and nothing else is said.
+    expect(page).toContain('<td>never asked</td>\n<td>–</td>\n<td>–</td>')
+    expect(page).toContain('First Service: &lt;no answer&gt;.')
+    expect(page.match(/Weather by the First/g)).toHaveLength(1)
+    expect(page).toContain('Licence: <span lang="en">public domain</span>')
+    expect(page).not.toMatch(/NaN|undefined|<script|style=/)
+  })
+
+  it('says so when all answer and nothing failed', async () => {
+    const sources = { ...live, states: async () => [well] }
+    const page = await (await webApp(service, { sources }).request('/sources')).text()
+    expect(page).toContain('<h1>Every weather source answers.</h1>')
+    expect(page).toContain('None on record.')
+  })
+
+  it('is never kept by a cache, and asks how they are at the time of asking', async () => {
+    const asked: number[] = []
+    const sources = {
+      ...live,
+      states: async (nowEpochH: number) => {
+        asked.push(nowEpochH)
+        return [well]
+      },
+    }
+    const response = await webApp(service, { sources }).request('/sources')
+    expect(response.headers.get('cache-control')).toBe('no-store')
+    expect(asked).toEqual([now])
+  })
+
+  it('speaks Spanish', async () => {
+    const site = await siteOf(service, { sources: live })
+    const page = await (await site.as('spanish', '/sources')).text()
+    expect(page).toContain('<html lang="es">')
+    expect(page).toContain('<h1>Responde 1 de 3 fuentes del tiempo.</h1>')
+    expect(page).toContain('nunca preguntada')
+  })
+
+  it('is linked from the source line of today and from the settings', async () => {
+    const site = await siteOf(service)
+    expect(await (await site.as('crew', '/')).text()).toMatch(/<div class="source">.*href="\/sources"/)
+    const settings = await (await site.as('planner', '/settings')).text()
+    expect(settings).toContain('href="/sources"')
+    expect(settings).toContain('href="/skill"')
+  })
+})
