@@ -6,9 +6,10 @@ import { partsOf } from '#core/field/parts.ts'
 import type { Instrument } from '#core/field/reading.ts'
 import { partName } from '#core/messages/names.ts'
 import { mannerOf } from '#core/messages/render-text.ts'
-import { dayAndClock, longDate, type Manner, moisture, number } from '#core/messages/words/format.ts'
+import { longDate, type Manner, moisture, number } from '#core/messages/words/format.ts'
 import { CROPS } from '#core/science/crop.ts'
 import type { DayMade } from '#work/morning.ts'
+import { sayTime } from '#work/record-faults.ts'
 import type { SkillReport, SkillRow } from '#work/skill.ts'
 import { layout, type Markup, type Viewer } from './layout.ts'
 import { wordsOf } from './words/of.ts'
@@ -60,21 +61,22 @@ ${CROPS.map((crop) =>
 
 function cropTable(name: string, rows: readonly SkillRow[], manner: Manner, { skill }: Words): Markup | string {
   if (rows.length === 0) return ''
-  const { lead, checks, bias } = skill.column
+  const { lead, bias } = skill.column
   return html`<section><h2>${name}</h2>
-<div class="scrolled" role="region" tabindex="0" aria-label="${name}"><table>
+<div class="scrolled" role="region" tabindex="0" aria-label="${name}"><table class="figures">
 <caption class="hidden">${skill.title}: ${name}</caption>
-<thead><tr>${[lead, checks, bias, 'RMSE', '50%', '90%', 'CRPS'].map((head) => html`<th scope="col">${head}</th>`)}</tr></thead>
+<thead><tr>${[lead, bias, 'RMSE', '50%', '90%', 'CRPS'].map((head) => html`<th scope="col">${head}</th>`)}</tr></thead>
 <tbody>
 ${rows.map(
-  (row) => html`<tr><th scope="row">${row.leadDays}</th>${cells(row, manner).map((cell) => html`<td>${cell}</td>`)}</tr>
+  (
+    row,
+  ) => html`<tr><th scope="row">${row.leadDays}<small>${skill.checks(row.skill.count)}</small></th>${cells(row, manner).map((cell) => html`<td>${cell}</td>`)}</tr>
 `,
 )}
 </tbody></table></div></section>`
 }
 
 const cells = ({ skill }: SkillRow, manner: Manner): string[] => [
-  String(skill.count),
   signed(skill.bias, manner),
   known(skill.rmse, 1, manner),
   share(skill.inside50, manner),
@@ -108,7 +110,7 @@ ${off.length + doubtful.length === 0 ? html`<p>${skill.noMeters}</p>` : ''}
 ${off.length > 0 ? html`<ul>${off.map((meter) => html`<li>${offMeter(farm, meter, manner, words)}</li>`)}</ul>` : ''}
 ${
   doubtful.length > 0
-    ? html`<ul>${doubtful.map(({ reading, lowWb, highWb }) => html`<li>${meterName(farm, reading.instrument, words)}, ${skill.doubted(names.get(reading.partKey) ?? reading.partKey, dayAndClock(reading.atEpochH, manner), moisture(reading.moistureWb, manner), moisture(lowWb, manner), moisture(highWb, manner))}</li>`)}</ul>
+    ? html`<ul>${doubtful.map(({ reading, lowWb, highWb }) => html`<li>${meterName(farm, reading.instrument, words)}, ${skill.doubted(names.get(reading.partKey) ?? reading.partKey, sayTime(reading.atEpochH, farm.timeZone), moisture(reading.moistureWb, manner), moisture(lowWb, manner), moisture(highWb, manner))}</li>`)}</ul>
 <p>${skill.secondSample}</p>`
     : ''
 }

@@ -59,7 +59,7 @@ describe('skill', () => {
     const crps =
       mean(values.map((x) => Math.abs(x - 12.5))) - mean(values.flatMap((x) => values.map((y) => Math.abs(x - y)))) / 2
     expect(page).toContain(
-      `<th scope="row">1</th><td>2</td><td>0.0</td><td>0.5</td><td>100%</td><td>100%</td><td>${crps.toFixed(2)}</td>`,
+      `<th scope="row">1<small>2 checks</small></th><td>0.0</td><td>0.5</td><td>100%</td><td>100%</td><td>${crps.toFixed(2)}</td>`,
     )
     expect(page).not.toMatch(/NaN|undefined|<script|style=/)
   })
@@ -93,7 +93,9 @@ describe('skill', () => {
     const page = await (await site.as('crew', '/skill')).text()
     expect(page).toContain('the combine (north) reads 1.2 points too high, give or take 0.3; 8 readings')
     expect(page).not.toContain('south')
-    expect(page).toMatch(/a hand meter, Mill Forty, \d+:\d\d: read 24\.0% where 12\.0% to 14\.0% was expected\./)
+    expect(page).toMatch(
+      /a hand meter, Mill Forty, 2010-09-30 \d\d:\d\d: read 24\.0% where 12\.0% to 14\.0% was expected\./,
+    )
     expect(await (await site.as('spanish', '/skill')).text()).toContain('marca 1.2 puntos de más')
   })
 

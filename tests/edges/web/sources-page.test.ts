@@ -65,7 +65,7 @@ describe('sources', () => {
     expect(page).toContain('<h1>1 of 3 weather sources answer.</h1>')
     expect(page).toContain('<td>2.3 h</td>')
     expect(page).toContain('<td>5%<small>of 40 calls</small></td>')
-    expect(page).toMatch(/<td>down<small>asked \d+:\d\d<\/small><\/td>/)
+    expect(page).toMatch(/<td>down<small>asked 2010-09-30 \d\d:\d\d<\/small><\/td>/)
     // Never asked: nothing is known of it, and nothing else is said.
     expect(page).toContain('<td>never asked</td>\n<td>–</td>\n<td>–</td>')
     expect(page).toContain('First Service: &lt;no answer&gt;.')

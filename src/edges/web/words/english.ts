@@ -253,7 +253,8 @@ export const english: Words = {
     recent: (inside90, checks) =>
       `In the last two weeks ${inside90} of ${checks} ${checks === 1 ? 'check' : 'checks'} fell inside the 90% band.`,
     noRecent: 'No check in the last two weeks; what came before is below.',
-    column: { lead: 'Days', checks: 'Checks', bias: 'Bias' },
+    column: { lead: 'Days', bias: 'Bias' },
+    checks: (count) => `${count} ${count === 1 ? 'check' : 'checks'}`,
     help: 'A check holds one reading against the forecast of one morning; few of them prove little. Days: from forecast to reading. In points of moisture: bias, forecast less reading; RMSE, root mean square error; CRPS, score of the whole spread, less is better. 50% and 90%: share of the readings inside the band that should hold so many. The errors of the meters are in all of them.',
     meters: 'Meters that disagree',
     noMeters: 'None, as far as the readings tell.',

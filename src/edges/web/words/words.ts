@@ -152,7 +152,8 @@ export interface Words {
     readonly poor: string
     readonly recent: (inside90: string, checks: number) => string
     readonly noRecent: string
-    readonly column: { readonly lead: string; readonly checks: string; readonly bias: string }
+    readonly column: { readonly lead: string; readonly bias: string }
+    readonly checks: (count: number) => string
     readonly help: string
     readonly meters: string
     readonly noMeters: string
