@@ -8,6 +8,7 @@ import { type Environment, EnvironmentError, readEnvironment } from '#edges/conf
 import { FarmFileError } from '#edges/config/faults.ts'
 import { loadFarm } from '#edges/config/load.ts'
 import { SourceFailure } from '#work/failures.ts'
+import type { DayMade } from '#work/morning.ts'
 import { NOTHING_TOLD, type Told, toldInBook } from '#work/told.ts'
 import type { WeatherStore } from '#work/weather-store.ts'
 
@@ -28,6 +29,8 @@ async function main(): Promise<void> {
       return await check(command.file)
     case 'today':
       return await today(command, environment)
+    case 'week':
+      return await week(command, environment)
     case 'reading':
     case 'cut':
     case 'event':
@@ -62,8 +65,28 @@ async function check(file: string): Promise<void> {
   process.stdout.write(describeFarm(await farmAt(file)))
 }
 
-async function today(command: Command & { name: 'today' }, environment: Environment): Promise<void> {
+type DayCommand = Command & { name: 'today' | 'week' }
+
+async function today(command: DayCommand, environment: Environment): Promise<void> {
   const { printToday } = await import('#edges/cli/today.ts')
+  const { farm, made } = await dayAsked(command, environment)
+  process.stdout.write(printToday(farm, made, command.json))
+}
+
+async function week(command: DayCommand, environment: Environment): Promise<void> {
+  const { printWeek } = await import('#edges/cli/week.ts')
+  const { createHighsSolver } = await import('#edges/solver/highs-solver.ts')
+  const { farm, made, told } = await dayAsked(command, environment)
+  const solver = createHighsSolver()
+  try {
+    process.stdout.write(await printWeek({ farm, made, told, solver }, command.json))
+  } finally {
+    await solver.close()
+  }
+}
+
+/** The day that a command asks for, made from the newest weather and what was told. */
+async function dayAsked(command: DayCommand, environment: Environment): Promise<DayAsked> {
   const { suppliersOf } = await import('./suppliers.ts')
   const { dayFromSources, dayBefore } = await import('#work/morning.ts')
   const { keepWeather } = await import('#work/weather-keeper.ts')
@@ -71,18 +94,24 @@ async function today(command: Command & { name: 'today' }, environment: Environm
   const { suppliers, startEpochH, replayable } = await suppliersOf(file, environment)
   const now = command.now ?? startEpochH ?? epochHoursOf(Temporal.Now.instant())
   const { farm, told } = await toldTo(file, environment)
-  // Recorded weather can be asked for yesterday as well; a live service can't.
-  const memory = replayable ? dayBefore(farm, suppliers, now, told) : undefined
+  // Recorded weather can be asked for yesterday as well; a live service can't. Only the message tells what changed.
+  const memory = replayable && command.name === 'today' ? dayBefore(farm, suppliers, now, told) : undefined
   const store = replayable ? undefined : await weatherStoreIn(environment)
   try {
     const log = (line: string) => process.stderr.write(`${line}\n`)
     const asked = store ? keepWeather({ suppliers, store, random: Math.random, log }).suppliers : suppliers
     const made = await dayFromSources(farm, asked, now, memory, undefined, told)
     for (const failure of made.failures) log(failure)
-    process.stdout.write(printToday(farm, made, command.json))
+    return { farm, made, told }
   } finally {
     await store?.close()
   }
+}
+
+interface DayAsked {
+  readonly farm: Farm
+  readonly made: DayMade
+  readonly told: Told
 }
 
 /** What the service has kept of the weather is at hand here too. */

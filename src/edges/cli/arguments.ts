@@ -9,12 +9,7 @@ import { readSources, SOURCES_USAGE, type SourcesCommand } from './sources.ts'
 
 export type Command =
   | { readonly name: 'serve' }
-  | {
-      readonly name: 'today'
-      readonly farm: string | undefined
-      readonly now: number | undefined
-      readonly json: boolean
-    }
+  | ({ readonly name: 'today' | 'week' } & Moment)
   | { readonly name: 'check'; readonly file: string }
   | ReadingCommand
   | CutCommand
@@ -24,11 +19,21 @@ export type Command =
   | SourcesCommand
   | { readonly name: 'help'; readonly fault: string | undefined }
 
+/** A day asked for: of which farm, at which moment, in which shape. */
+interface Moment {
+  readonly farm: string | undefined
+  /** Hours since the epoch. */
+  readonly now: number | undefined
+  readonly json: boolean
+}
+
 export const USAGE = `Threshday
 
   npm start                                        the service, on the demo farm until THRESHDAY_FARM is set
   npm run today -- [--farm FILE] [--now TIME] [--json]
                                                    today's message; TIME is ISO 8601, such as 2010-09-28T05:30-05:00
+  npm run week -- [--farm FILE] [--now TIME] [--json]
+                                                   the days ahead: when each field is likely cut, and how sure that is
   npm run check -- FILE                            checks a farm file and prints what it understood
 ${READING_USAGE}${CUT_USAGE}${EVENT_USAGE}${PATCH_USAGE}${SKILL_USAGE}${SOURCES_USAGE}`
 
@@ -41,7 +46,8 @@ export function readCommand(words: readonly string[]): Command {
         parseArgs({ args: rest, options: {} })
         return { name: 'serve' }
       case 'today':
-        return readToday(rest)
+      case 'week':
+        return { name, ...readMoment(rest) }
       case 'check':
         return readCheck(rest)
       case 'reading':
@@ -67,13 +73,12 @@ export function readCommand(words: readonly string[]): Command {
   }
 }
 
-function readToday(args: readonly string[]): Command {
+function readMoment(args: readonly string[]): Moment {
   const { values } = parseArgs({
     args: [...args],
     options: { farm: { type: 'string' }, now: { type: 'string' }, json: { type: 'boolean', default: false } },
   })
   return {
-    name: 'today',
     farm: values.farm,
     now: values.now === undefined ? undefined : timeOf(values.now),
     json: values.json,

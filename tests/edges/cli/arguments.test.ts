@@ -23,6 +23,13 @@ describe('what is understood', () => {
     expect(readCommand(['today', `--farm=farm.yaml`, `--now=${now}`, '--json'])).toEqual(read)
   })
 
+  it('week with the same options', () => {
+    expect(readCommand(['week'])).toEqual({ name: 'week', farm: undefined, now: undefined, json: false })
+    const now = '2010-09-28T05:30-05:00'
+    const read = { name: 'week', farm: 'farm.yaml', now: hours(now), json: true }
+    expect(readCommand(['week', '--json', '--now', now, '--farm', 'farm.yaml'])).toEqual(read)
+  })
+
   it('any instant with an offset, to the minute', () => {
     fc.assert(
       fc.property(
@@ -61,6 +68,8 @@ describe('nonsense', () => {
     [['today', '--json=yes'], '--json'],
     [['today', '--jsno'], '--jsno'],
     [['today', 'farm.yaml'], 'farm.yaml'],
+    [['week', '--now', 'noon'], '--now "noon" is not a time with its offset'],
+    [['week', '--days', '3'], '--days'],
     [['check'], 'check takes one file'],
     [['check', 'a.yaml', 'b.yaml'], 'check takes one file'],
     [['check', '--all', 'a.yaml'], '--all'],
@@ -84,6 +93,6 @@ describe('nonsense', () => {
 })
 
 it('the usage names each command', () => {
-  for (const part of ['npm start', 'npm run today', '--farm', '--now', '--json', 'npm run check'])
+  for (const part of ['npm start', 'npm run today', 'npm run week', '--farm', '--now', '--json', 'npm run check'])
     expect(USAGE).toContain(part)
 })
