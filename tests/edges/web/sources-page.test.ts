@@ -55,6 +55,7 @@ describe('sources', () => {
     const recorded = service.farm.weather.find(({ kind }) => kind === 'recorded')
     if (recorded?.kind !== 'recorded') throw new Error('The demo has no recorded weather')
     expect(page).toContain('<h1>Recorded weather stands in.</h1>')
+    expect(page).toContain('Do not cut by it.')
     expect(page).toContain(recorded.credit)
     expect(page).toContain(`Licence: ${recorded.licence}.`)
     expect(page).not.toContain('<table')

@@ -230,7 +230,7 @@ export const english: Words = {
     sentence: (well, all) =>
       well === all ? 'Every weather source answers.' : `${well} of ${all} weather sources answer.`,
     recorded: 'Recorded weather stands in.',
-    recordedText: 'No live source is asked: the day is made from weather that was recorded. Nothing is cut by it.',
+    recordedText: 'No live source is asked: the day is made from weather that was recorded. Do not cut by it.',
     none: 'No weather source is set.',
     column: { source: 'Source', state: 'State', age: 'Newest', failed: 'Failed' },
     kinds: { forecast: 'forecast', observations: 'seen at stations', warnings: 'official warnings' },

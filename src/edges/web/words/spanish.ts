@@ -234,7 +234,7 @@ export const spanish: Words = {
         : `${well === 1 ? 'Responde' : 'Responden'} ${well} de ${all} fuentes del tiempo.`,
     recorded: 'En su lugar hay un tiempo grabado.',
     recordedText:
-      'No se pregunta a ninguna fuente en vivo: el día se hace con un tiempo que fue grabado. No se corta según él.',
+      'No se pregunta a ninguna fuente en vivo: el día se hace con un tiempo que fue grabado. No corte según él.',
     none: 'No hay ninguna fuente del tiempo.',
     column: { source: 'Fuente', state: 'Estado', age: 'Lo último', failed: 'Fallaron' },
     kinds: { forecast: 'pronóstico', observations: 'visto en estaciones', warnings: 'avisos oficiales' },
