@@ -71,12 +71,7 @@ export function composeMorning(given: ComposeInput): MorningMessage {
   const said = sayWeather(input)
   const headline: Headline = first ? { kind: 'run', run: sayRun(first) } : standBy(input)
   return {
-    farmName: farm.name,
-    date,
-    nowEpochH,
-    timeZone: farm.timeZone,
-    units: farm.units,
-    language: farm.language,
+    ...openingOf(farm, date, nowEpochH),
     headline,
     after: others.slice(0, MOST_THEN).map(sayRun),
     leave: plan.waiting
@@ -104,6 +99,16 @@ export function composeMorning(given: ComposeInput): MorningMessage {
   }
 }
 
+/** Whose message, of when, and in whose manner. */
+const openingOf = (farm: Farm, date: Temporal.PlainDate, nowEpochH: number) => ({
+  farmName: farm.name,
+  date,
+  nowEpochH,
+  timeZone: farm.timeZone,
+  units: farm.units,
+  language: farm.language,
+})
+
 /** The message of a day on which the weather is too old, missing or impossible: it names no field and says why. */
 export function composeNoForecast(
   farm: Farm,
@@ -115,12 +120,7 @@ export function composeNoForecast(
 ): MorningMessage {
   const fire = unknownFire(farm, date, official)
   return {
-    farmName: farm.name,
-    date,
-    nowEpochH,
-    timeZone: farm.timeZone,
-    units: farm.units,
-    language: farm.language,
+    ...openingOf(farm, date, nowEpochH),
     headline: { kind: 'no-forecast', reason, ageH, limitH: farm.morning.weatherAgeLimitH },
     after: [],
     leave: [],

@@ -2,17 +2,9 @@
 import type { Kysely } from 'kysely'
 import type { PublishedDay } from '#core/messages/published.ts'
 import type { DayStore } from '#work/day-store.ts'
-import { migrate } from './migrate.ts'
-import { openDatabase } from './node-sqlite.ts'
 
 export interface DayTables {
   published_day: { farm_id: string; date: string; body: string }
-}
-
-export async function openDayStore(path: string): Promise<DayStore> {
-  const database: Kysely<DayTables> = openDatabase<DayTables>(path)
-  await migrate(database)
-  return dayStore(database)
 }
 
 /** @param shared a database brought up to date, that others use as well. Closing it is the owner's. */

@@ -3,10 +3,11 @@
  * it back. Fields far from the rest stand at the edge with their distance, so that the near ones stay large enough to
  * hit with a thumb. A field without outline is a dashed square of its acres.
  */
-import { geoDistance, geoMercator } from 'd3-geo'
+import { geoMercator } from 'd3-geo'
 import type { Farm, Field } from '#core/farm/farm.ts'
 import { escapeHtml } from '#core/messages/render-html.ts'
 import { haul, type Manner } from '#core/messages/words/format.ts'
+import { distanceKm, EARTH_RADIUS_KM } from '#core/units/sphere.ts'
 import type { FieldStanding } from './standing.ts'
 
 type Point = readonly [number, number]
@@ -25,18 +26,18 @@ const MARGIN = 14
 const FAR_MARGIN = 40
 /** A letter of a name on a wide sheet and on a phone, in units of the drawing. */
 const LETTER = { wide: 4.4, phone: 6.2 }
-const EARTH_KM = 6371.0088
-const KM_PER_DEG = (EARTH_KM * Math.PI) / 180
+const KM_PER_DEG = (EARTH_RADIUS_KM * Math.PI) / 180
 /** Fields farther than so many times the middle distance from the middle stand at the edge. */
 const FAR_TIMES = 2.5
 const NEAR_KM = 2
 
 export function drawMap(farm: Farm, fields: readonly MapField[], manner: Manner, label: string): string {
   const centre = middleOf(farm.fields)
-  const distanceKm = ({ centre: { lonDeg, latDeg } }: Field) => geoDistance([lonDeg, latDeg], centre) * EARTH_KM
-  const limit = Math.max(NEAR_KM, FAR_TIMES * median(farm.fields.map(distanceKm)))
-  const near = fields.filter(({ field }) => distanceKm(field) <= limit)
-  const far = fields.filter(({ field }) => distanceKm(field) > limit)
+  const [lonDeg, latDeg] = centre
+  const awayKm = (field: Field) => distanceKm({ latDeg, lonDeg }, field.centre)
+  const limit = Math.max(NEAR_KM, FAR_TIMES * median(farm.fields.map(awayKm)))
+  const near = fields.filter(({ field }) => awayKm(field) <= limit)
+  const far = fields.filter(({ field }) => awayKm(field) > limit)
   const margin = far.length > 0 ? FAR_MARGIN : MARGIN
   const points = near.flatMap(({ field }) => ringsOf(field).flat())
   const coordinates = points.map(([lon, lat]): [number, number] => [lon, lat])
@@ -58,7 +59,7 @@ export function drawMap(farm: Farm, fields: readonly MapField[], manner: Manner,
     `<svg class="map" viewBox="0 0 ${WIDTH} ${Math.ceil(height)}" role="group" aria-label="${escapeHtml(label)}" xmlns="http://www.w3.org/2000/svg">`,
     ...near.map((each) => drawField(each, project)),
     ...near.map((each) => drawName(each, project)),
-    ...far.map((each) => drawFar(each, project, height, distanceKm(each.field), manner)),
+    ...far.map((each) => drawFar(each, project, height, awayKm(each.field), manner)),
     '</svg>',
   ].join('')
 }

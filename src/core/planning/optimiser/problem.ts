@@ -156,12 +156,3 @@ export function bestValue(p: PlanProblem): number {
   }
   return sum
 }
-
-/** Blocks of a day: first and one past last. */
-export function blocksOfDay(p: PlanProblem, day: number): { from: number; to: number } {
-  const from = p.blocks.findIndex((block) => block.day === day)
-  if (from < 0) return { from: 0, to: 0 }
-  let to = from
-  while (to < p.blocks.length && p.blocks[to]!.day === day) to++
-  return { from, to }
-}
