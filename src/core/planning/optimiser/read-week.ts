@@ -19,7 +19,7 @@ export function laterCuts(
     for (const { job, block, ha } of list) own[job * p.days + p.blocks[block]!.day]! += ha
     for (let k = 0; k < own.length; k++) {
       sum[k]! += own[k]! / p.members
-      if (own[k]! > SLIVER_HA) count[k]! += 1 / p.members
+      if (own[k]! > SLIVER_HA) count[k]!++
     }
   }
   return p.jobs.flatMap(({ key }, j) =>
@@ -29,7 +29,7 @@ export function laterCuts(
         date: date.add({ days: day }),
         partKey: key,
         meanHa: sum[j * p.days + day]!,
-        chance: count[j * p.days + day]!,
+        chance: count[j * p.days + day]! / p.members,
       })),
   )
 }
@@ -37,15 +37,15 @@ export function laterCuts(
 export function leftAtEnd({ problem: p }: FarmProblem, { cuts }: Solution): WeekPlan['left'] {
   return p.jobs.map(({ key, areaHa }, j) => {
     let mean = 0
-    let chance = 0
+    let standing = 0
     for (const list of cuts) {
       const seen = ({ job, block }: { job: number; block: number }) =>
         job === j && p.dayLength[p.blocks[block]!.day] === 1
       const left = areaHa - list.reduce((sum, cut) => (seen(cut) ? sum + cut.ha : sum), 0)
       mean += Math.max(0, left) / p.members
-      if (left > SLIVER_HA) chance += 1 / p.members
+      if (left > SLIVER_HA) standing++
     }
-    return { partKey: key, meanHa: mean, chance }
+    return { partKey: key, meanHa: mean, chance: standing / p.members }
   })
 }
 
