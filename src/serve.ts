@@ -83,7 +83,8 @@ export async function serve(environment: Environment, file: Farm, warnings: read
   const signedUp = subscriptions(database)
   const links = sealedLinks(await keptSecret(database, 'links', newLinkKey), environment.THRESHDAY_URL)
   const vapid = await keptSecret(database, 'vapid', () => JSON.stringify(newVapidKeys()))
-  const carriers = carriersOf(environment, signedUp, JSON.parse(vapid) as VapidKeys, print)
+  const printer = printingCarrier(print)
+  const carriers = carriersOf(environment, signedUp, JSON.parse(vapid) as VapidKeys, printer)
   const outbox = new Outbox({
     store: outboxStore(database),
     carriers,
@@ -111,7 +112,7 @@ export async function serve(environment: Environment, file: Farm, warnings: read
     log: print,
   })
 
-  print(renderText((await service.current()).message))
+  printer.show(renderText((await service.current()).message))
   const people = { farm, store: peopleStore(database), secrets: machineSecrets(), clock }
   const app = webApp(service, {
     people,
@@ -154,16 +155,11 @@ export async function serve(environment: Environment, file: Farm, warnings: read
 }
 
 /** Mail by the server that is set, or printed; pushes and hooks to whoever signed up. */
-function carriersOf(
-  environment: Environment,
-  signedUp: Subscriptions,
-  vapid: VapidKeys,
-  print: (text: string) => void,
-): Carrier[] {
+function carriersOf(environment: Environment, signedUp: Subscriptions, vapid: VapidKeys, printer: Carrier): Carrier[] {
   const { THRESHDAY_SMTP: url, THRESHDAY_MAIL_FROM: from, THRESHDAY_CONTACT: contact } = environment
   const nowSeconds = () => Temporal.Now.instant().epochMilliseconds / 1000
   return [
-    url ? smtpCarrier({ url, from, ...dkimOf(environment.THRESHDAY_DKIM) }) : printingCarrier(print),
+    url ? smtpCarrier({ url, from, ...dkimOf(environment.THRESHDAY_DKIM) }) : printer,
     webhookCarrier({ network: network(openNetwork()), secretsOf: signedUp.hookSecrets, nowSeconds }),
     pushCarrier({
       network: network(openNetwork()),

@@ -20,3 +20,17 @@ it('a letter is printed as it would have gone out, and counts as taken', async (
   expect(printed.join('')).not.toContain('<p>')
   carrier.close()
 })
+
+it('a letter that says what was just printed is only named, whoever gets it; another text is printed again', async () => {
+  const printed: string[] = []
+  const carrier = printingCarrier((text) => printed.push(text))
+  const carry = (name: string, text: string) =>
+    carrier.carry({ body: JSON.stringify({ to: { name }, subject: 'S', text }) } as KeptParcel)
+  carrier.show('Run Mill Forty.\n')
+  await carry('Orla Fenn', 'Run Mill Forty.\n')
+  await carry('Wim Tallow', 'Run Mill Forty.\n')
+  await carry('Bert Quill', 'Corra Mill Forty.\n')
+  expect(printed.filter((text) => text === 'Run Mill Forty.\n')).toHaveLength(1)
+  expect(printed.slice(1, 3)).toEqual(['To Orla Fenn: the same message.', 'To Wim Tallow: the same message.'])
+  expect(printed.at(-1)).toBe('Corra Mill Forty.\n')
+})
