@@ -177,7 +177,8 @@ export function sightOnPass(
   for (const headingDeg of [bearingDeg, bearingDeg + 180]) {
     const upwindIsRight = Math.sin((weather.windFromDeg - headingDeg) * RAD_PER_DEG) >= 0
     const asideM = calm ? 0 : upwindIsRight ? work.swathM : -work.swathM
-    for (const swing of calm ? [0] : [-swingDeg, 0, swingDeg]) {
+    const alignedDeg = wrap(headingDeg - weather.windFromDeg, 360) - 180
+    const sightAt = (swing: number): number => {
       const wind = calm
         ? { speedMs: work.travelMs, bearingDeg: 180 }
         : relativeWind(weather.windMs, weather.windFromDeg + swing, work.travelMs, headingDeg)
@@ -188,9 +189,48 @@ export function sightOnPass(
         relativeMs: wind.speedMs,
         swathM: work.swathM,
       }
-      const own = sightAheadM(plume, wind.bearingDeg, 0, 0)
-      least = Math.min(least, own, sightAheadM(plume, wind.bearingDeg, gapM, asideM))
+      return Math.min(sightAheadM(plume, wind.bearingDeg, 0, 0), sightAheadM(plume, wind.bearingDeg, gapM, asideM))
     }
+    least = Math.min(least, calm ? sightAt(0) : leastInSwing(sightAt, swingDeg, alignedDeg))
+  }
+  return least
+}
+
+/**
+ * Where to look before the search closes in [deg from a wind that blows straight along the way of the machine]. There the
+ * cloud turns from behind to beside within a fraction of a degree when both are about as fast, so the points crowd.
+ */
+const NEAR_ALIGNED_DEG = [0, 0.01, 0.03, 0.1, 0.3, 1, 3, 8, 20].flatMap((deg) => (deg === 0 ? [0] : [-deg, deg]))
+/** To a millionth of a degree. */
+const SEARCH_STEPS = 36
+const GOLDEN = (Math.sqrt(5) - 1) / 2
+
+/**
+ * Least sight while the wind swings: one somewhat slower than the machine blinds most when it stands a little off the
+ * line, so the ends and the middle of the swing do not tell the least.
+ *
+ * @param sightAt sight at a swing of the wind [deg]. @param reachDeg how far it swings to either side [deg].
+ * @param alignedDeg swing at which the wind blows straight along the way of the machine [deg].
+ *
+ * Golden section (Kiefer 1953, doi:10.1090/S0002-9939-1953-0055639-3) between the neighbours of the lowest point.
+ */
+function leastInSwing(sightAt: (swingDeg: number) => number, reachDeg: number, alignedDeg: number): number {
+  const points = [-reachDeg, -reachDeg / 2, 0, reachDeg / 2, reachDeg]
+    .concat(NEAR_ALIGNED_DEG.map((deg) => alignedDeg + deg).filter((deg) => Math.abs(deg) < reachDeg))
+    .sort((one, other) => one - other)
+  const values = points.map(sightAt)
+  let least = Math.min(...values)
+  const lowest = values.indexOf(least)
+  if (lowest < 0) return least
+  let from = points[Math.max(0, lowest - 1)]!
+  let to = points[Math.min(points.length - 1, lowest + 1)]!
+  for (let step = 0; step < SEARCH_STEPS; step++) {
+    const left = to - GOLDEN * (to - from)
+    const right = from + GOLDEN * (to - from)
+    const [atLeft, atRight] = [sightAt(left), sightAt(right)]
+    least = Math.min(least, atLeft, atRight)
+    if (atLeft <= atRight) to = right
+    else from = left
   }
   return least
 }

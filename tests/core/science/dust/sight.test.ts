@@ -85,6 +85,16 @@ describe('pass advice', () => {
     )
   })
 
+  it('holds in a wind a little slower than the machines, which blinds most some degrees off the line', () => {
+    for (const windMs of [1.652096630650569, 1.7, 1.8, 1.9, 1.95, 1.98]) {
+      const weather = { windMs, windFromDeg: 0.000334760972365622, solarWm2: 500 }
+      const worst = sightOnPass(weather, WORK, 'D', passAdvice(weather, WORK)!.worstBearingDeg, 30)
+      for (let bearing = 0; bearing < 180; bearing++) {
+        expect(sightOnPass(weather, WORK, 'D', bearing, 30)).toBeGreaterThanOrEqual(worst - 1e-6)
+      }
+    }
+  })
+
   it('tells how bad the rows are when they fix the direction', () => {
     const weather = { windMs: 4, windFromDeg: 270, solarWm2: 500 }
     const north = passAdvice(weather, { ...WORK, rowBearingDeg: 180 })!
