@@ -3,7 +3,7 @@
  * and which of the issuers' words to quote. Never the other way round: nothing here calls a warning off.
  */
 import type { Farm } from '#core/farm/farm.ts'
-import { NOTHING_OFFICIAL } from '#core/messages/compose.ts'
+import { NOTHING_OFFICIAL } from '#core/messages/compose-input.ts'
 import type { SaidOfficial, SaidOfficials } from '#core/messages/morning.ts'
 import { OFFICIAL_NOTICES, type OfficialNotice } from '#core/science/fire/care.ts'
 import { hoursOfLocalDay, localDateOf } from '#core/units/time.ts'

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import * as english from '#core/messages/words/english.ts'
-import * as spanish from '#core/messages/words/spanish.ts'
+import * as english from '#core/messages/words/english-trust.ts'
+import * as spanish from '#core/messages/words/spanish-trust.ts'
 import { unknownWeatherArrays, type Weather } from '#core/units/weather.ts'
 import { demoMorning, loadDemo } from '#tests/support/demo-day.ts'
 import { agreementOf } from '#work/agreement.ts'

@@ -5,11 +5,12 @@
 import type { Outlook } from '#core/outlook/outlook.ts'
 import type { DayPlan } from '#core/planning/plan.ts'
 import { hoursOfLocalDay, zonedAt } from '#core/units/time.ts'
+import { RIBBON_COLOURS } from './drawing.ts'
 import type { MorningMessage } from './morning.ts'
 import { partName } from './names.ts'
 import { escapeHtml, PICTURE_WIDTH_PX } from './render-html.ts'
 import { mannerOf } from './render-text.ts'
-import { RIBBON_COLOURS, type Ribbon, type RibbonHour, ribbonOf } from './ribbon.ts'
+import { type Ribbon, type RibbonHour, ribbonOf } from './ribbon.ts'
 import { clock, type Manner, moisture } from './words/format.ts'
 import { wordsOf } from './words/words.ts'
 

@@ -1,8 +1,8 @@
 /** All fields: the farm drawn, and a table of how each stands. */
 import { html, raw } from 'hono/html'
 import type { Farm } from '#core/farm/farm.ts'
+import { RIBBON_HATCH } from '#core/messages/draw-ribbon.ts'
 import { mannerOf } from '#core/messages/render-text.ts'
-import { RIBBON_HATCH } from '#core/messages/ribbon.ts'
 import { area, clock, dayAndClock, longDate, type Manner, moisture, number } from '#core/messages/words/format.ts'
 import type { FitWindow, Outlook } from '#core/outlook/outlook.ts'
 import type { Day } from '#work/make-day.ts'

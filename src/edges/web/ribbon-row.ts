@@ -1,7 +1,8 @@
 /** One part of a field as a row: its name, what is set for it today, and its ribbon. */
 import { html, raw } from 'hono/html'
+import { drawRibbon } from '#core/messages/draw-ribbon.ts'
 import { partName } from '#core/messages/names.ts'
-import { drawRibbon, type Ribbon, type RibbonHour, ribbonOf } from '#core/messages/ribbon.ts'
+import { type Ribbon, type RibbonHour, ribbonOf } from '#core/messages/ribbon.ts'
 import { area, bareArea, clock, type Manner, moisture } from '#core/messages/words/format.ts'
 import type { Outlook } from '#core/outlook/outlook.ts'
 import type { Run, Waiting } from '#core/planning/plan.ts'

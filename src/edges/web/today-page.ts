@@ -1,9 +1,10 @@
 /** Today: the morning message as a note, and the day drawn as ribbons beside it. */
 import { html, raw } from 'hono/html'
 import type { Farm } from '#core/farm/farm.ts'
+import { drawHours } from '#core/messages/draw-axis.ts'
+import { RIBBON_HATCH } from '#core/messages/draw-ribbon.ts'
 import type { MorningMessage } from '#core/messages/morning.ts'
 import { type Line, type LineKind, mannerOf, sayMorning } from '#core/messages/render-text.ts'
-import { drawHours, RIBBON_HATCH } from '#core/messages/ribbon.ts'
 import { clock, longDate, type Manner } from '#core/messages/words/format.ts'
 import type { Day } from '#work/make-day.ts'
 import type { DayMade } from '#work/morning.ts'

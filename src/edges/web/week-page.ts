@@ -1,9 +1,11 @@
 /** The week: each field's working days side by side as one ribbon, so that a fit day stands out from the rest. */
 import { html, raw } from 'hono/html'
 import type { Farm } from '#core/farm/farm.ts'
+import { drawWeekDays } from '#core/messages/draw-axis.ts'
+import { drawRibbon, RIBBON_HATCH } from '#core/messages/draw-ribbon.ts'
 import { partName } from '#core/messages/names.ts'
 import { mannerOf } from '#core/messages/render-text.ts'
-import { drawRibbon, drawWeekDays, RIBBON_HATCH, type Ribbon, ribbonOf } from '#core/messages/ribbon.ts'
+import { type Ribbon, ribbonOf } from '#core/messages/ribbon.ts'
 import { area, clock, dayName, longDate, type Manner, moisture } from '#core/messages/words/format.ts'
 import type { Outlook } from '#core/outlook/outlook.ts'
 import { epochHoursOf, hoursOfLocalDay } from '#core/units/time.ts'

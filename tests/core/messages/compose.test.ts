@@ -1,5 +1,6 @@
 import { beforeAll, describe, expect, it } from 'vitest'
-import { type ComposeInput, composeMorning, composeNoForecast } from '#core/messages/compose.ts'
+import { composeMorning, composeNoForecast } from '#core/messages/compose.ts'
+import type { ComposeInput } from '#core/messages/compose-input.ts'
 import { partName } from '#core/messages/names.ts'
 import { rainAhead } from '#core/outlook/day-weather.ts'
 import type { DayPlan, Run, Waiting } from '#core/planning/plan.ts'

@@ -1,13 +1,8 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import {
-  drawHours,
-  drawRibbon,
-  type Ribbon,
-  type RibbonHour,
-  type RibbonStyle,
-  stateOf,
-} from '#core/messages/ribbon.ts'
+import { drawHours } from '#core/messages/draw-axis.ts'
+import { drawRibbon, type RibbonStyle } from '#core/messages/draw-ribbon.ts'
+import { type Ribbon, type RibbonHour, stateOf } from '#core/messages/ribbon.ts'
 import { HOLDBACKS } from '#core/outlook/holdback.ts'
 
 // The soybean band that growers are told to cut in, 10 to 13 % (common practice, no source).

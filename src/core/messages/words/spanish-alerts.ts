@@ -10,7 +10,8 @@ import type {
 } from '#core/messages/alerts/alert.ts'
 import type { AlertText } from './english-alerts.ts'
 import { clock, dayAndClock, humidity, type Manner, moisture, number, rain, speed } from './format.ts'
-import { chance, compass, crop, line } from './spanish.ts'
+import { chance, crop } from './spanish.ts'
+import { compass, line } from './spanish-sky.ts'
 
 const list = (names: readonly string[]): string => new Intl.ListFormat('es', { type: 'conjunction' }).format(names)
 const PLURAL = new Intl.PluralRules('es')

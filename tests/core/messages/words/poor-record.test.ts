@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
-import * as english from '#core/messages/words/english.ts'
+import * as english from '#core/messages/words/english-trust.ts'
 import type { Manner } from '#core/messages/words/format.ts'
-import * as spanish from '#core/messages/words/spanish.ts'
+import * as spanish from '#core/messages/words/spanish-trust.ts'
 
 const manner: Manner = {
   units: 'us',

@@ -1,0 +1,101 @@
+/** What the message says of fields and machines: what is run, what waits, what stands by, how it is hauled. */
+import type { Farm } from '#core/farm/farm.ts'
+import type { DayPlan, Run, Waiting } from '#core/planning/plan.ts'
+import { CROP_TRADE } from '#core/science/crop.ts'
+import { epochHoursAtMinute } from '#core/units/time.ts'
+import type { ComposeInput } from './compose-input.ts'
+import type { Headline, SaidHauling, SaidLeave, SaidRun } from './morning.ts'
+import { partName } from './names.ts'
+
+/** More lines than this and nobody reads them on a phone. */
+export const MOST_THEN = 2
+
+const MOST_TURNS = 3
+
+/** Names of what comes after the runs told in full: later runs of today, then fit parts that no machine is free for. */
+export function turnsOf({ runs, waiting }: DayPlan): string[] {
+  const told = new Set(runs.slice(0, 1 + MOST_THEN).map(({ part }) => partName(part)))
+  const parts = [...runs, ...waiting.filter(({ reason }) => reason === 'later-turn')]
+  const names = new Set(parts.map(({ part }) => partName(part)))
+  return [...names.difference(told)].slice(0, MOST_TURNS)
+}
+
+export const sayRun = (run: Run): SaidRun => ({
+  partName: partName(run.part),
+  crop: run.part.field.crop,
+  startEpochH: run.startEpochH,
+  endEpochH: run.endEpochH,
+  startMoistureWb: run.startMoistureWb,
+  endMoistureWb: run.endMoistureWb,
+  brittle: Math.min(run.startMoistureWb, run.endMoistureWb) < run.part.field.band.lowWb,
+  areaHa: run.areaHa,
+  ofAreaHa: run.ofAreaHa,
+  massT: run.massT,
+  lbPerBu: CROP_TRADE[run.part.field.crop].lbPerBu,
+  truckLoads: run.truckLoads,
+  combines: run.combines,
+  chance: run.chance,
+})
+
+export const sayLeave = (waiting: Waiting): SaidLeave => ({
+  partName: partName(waiting.part),
+  crop: waiting.part.field.crop,
+  reason: waiting.reason,
+  moistureWb: waiting.moistureWb,
+  nextEpochH: waiting.next?.startEpochH,
+  chance: waiting.next?.chance ?? Number.NaN,
+})
+
+/** Is a reason to leave a part worth a line: not what holds all fields alike, nor what the first line says already. */
+export function tellsOfField(reason: Waiting['reason'], headline: Headline): boolean {
+  if (reason === 'later-turn' || reason === 'crew-off' || reason === 'dark') return false
+  const tellsMoisture = reason === 'wet-grain' || reason === 'unripe'
+  return tellsMoisture || headline.kind !== 'wait' || headline.reason !== reason
+}
+
+export function standBy({ plan, outlooks, farm, date }: ComposeInput): Headline {
+  if (plan.waiting.length === 0 && plan.ranking.length === 0) return { kind: 'done' }
+  const next = plan.waiting.find((waiting) => waiting.next)
+  const common = commonReason(plan.waiting)
+  // A crew that goes home in the evening is not off today.
+  const dayOff = farm.outfits.every(({ daysOff }) => daysOff.includes(date.dayOfWeek))
+  const reason = (common === 'crew-off' && !dayOff) || common === 'dark' ? undefined : common
+  if (!next?.next || outlooks.length === 0) {
+    return { kind: 'wait', nextFieldName: undefined, nextEpochH: Number.NaN, chance: Number.NaN, reason }
+  }
+  return {
+    kind: 'wait',
+    nextFieldName: partName(next.part),
+    nextEpochH: next.next.startEpochH,
+    chance: next.next.chance,
+    reason,
+  }
+}
+
+/** The reason that holds back most parts today, if it is one of the weather's or the field's. */
+function commonReason(waiting: readonly Waiting[]) {
+  const counts = new Map<string, number>()
+  for (const { reason } of waiting) counts.set(reason, (counts.get(reason) ?? 0) + 1)
+  const [top] = [...counts].sort((a, b) => b[1] - a[1])
+  const found = waiting.find(({ reason }) => reason === top?.[0])?.reason
+  return found === 'later-turn' || found === 'patch-green' || found === 'short-window' || found === 'no-outfit'
+    ? undefined
+    : found
+}
+
+export function sayHauling(runs: readonly Run[], farm: Farm, date: Temporal.PlainDate): SaidHauling | undefined {
+  const run = runs[0]!
+  const outfit = farm.outfits.find(({ id }) => id === run.outfitId)
+  const buyer = farm.buyers.find(({ id }) => id === run.part.field.buyerId)
+  if (!outfit) return undefined
+  return {
+    // Combines of an outfit without carts drive to the trucks: none is needed.
+    cartsNeeded: outfit.carts.length > 0 ? run.cartsNeeded : 0,
+    cartsThere: outfit.carts.length,
+    trucksNeeded: run.trucksNeeded,
+    trucksThere: outfit.trucks.length,
+    limitedBy: run.limitedBy,
+    buyerName: buyer?.name ?? '',
+    buyerClosesEpochH: buyer ? epochHoursAtMinute(date, buyer.hours.closeMinute, farm.timeZone) : Number.NaN,
+  }
+}

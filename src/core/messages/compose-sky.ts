@@ -1,0 +1,111 @@
+/** What the message says of fire, dust and the weather it rests on. */
+import type { Farm } from '#core/farm/farm.ts'
+import type { FieldPart } from '#core/field/parts.ts'
+import { banAt, fireThrough } from '#core/outlook/day-fire.ts'
+import { windThrough } from '#core/outlook/day-weather.ts'
+import type { DayPlan, Run } from '#core/planning/plan.ts'
+import { passAdvice } from '#core/science/dust/sight.ts'
+import { epochHoursAtMinute, hoursOfLocalDay } from '#core/units/time.ts'
+import type { Weather } from '#core/units/weather.ts'
+import { type ComposeInput, NOTHING_OFFICIAL } from './compose-input.ts'
+import type { MorningMessage, SaidDust, SaidFire, SaidOfficials } from './morning.ts'
+
+/** The working part of the day, for which fire is told. */
+const MIDDAY = { fromMinute: 10 * 60, toMinute: 19 * 60 }
+
+/** The working day, and the runs where they reach beyond it: a fire stop keeps runs away and must be told all the more. */
+export function workSpan(plan: DayPlan, date: Temporal.PlainDate, timeZone: string, nowEpochH: number) {
+  const { endEpochH } = hoursOfLocalDay(date, timeZone)
+  const starts = plan.runs.map((run) => run.startEpochH)
+  const ends = plan.runs.map((run) => run.endEpochH)
+  const from = Math.min(Math.max(nowEpochH, epochHoursAtMinute(date, MIDDAY.fromMinute, timeZone)), ...starts)
+  const to = Math.max(from + 1, epochHoursAtMinute(date, MIDDAY.toMinute, timeZone), ...ends)
+  return { from, to: Math.min(to, endEpochH) }
+}
+
+export function sayFire(
+  { farm, fire, weather, date, plan, official = NOTHING_OFFICIAL }: ComposeInput,
+  span: { from: number; to: number },
+): SaidFire {
+  const day = fireThrough(weather, fire, span.from, span.to)
+  return {
+    ...day,
+    strawUnder: plan.runs.some((run) => run.part.field.followsWheat),
+    banText: banTextOf(farm, date, official),
+  }
+}
+
+/** Of the farm's own rules, else of the day's official bans. */
+const banTextOf = (farm: Farm, date: Temporal.PlainDate, official: SaidOfficials): string | undefined =>
+  banAt(farm.fireRules, date)?.text ?? official.quoted.find(({ notice }) => notice === 'ban')?.headline
+
+export const unknownFire = (farm: Farm, date: Temporal.PlainDate, official: SaidOfficials): SaidFire => {
+  const banText = banTextOf(farm, date, official)
+  return {
+    level: banText ? 'stop' : 'unknown',
+    fromEpochH: Number.NaN,
+    untilEpochH: Number.NaN,
+    relHumidity: Number.NaN,
+    gustMs: Number.NaN,
+    grassIndex: Number.NaN,
+    strawUnder: false,
+    banText,
+  }
+}
+
+export function sayDust(run: Run, farm: Farm, weather: Weather): SaidDust | undefined {
+  const wind = windThrough(weather, run.startEpochH, run.endEpochH)
+  const head = headFor(run.part, farm, run.outfitId)
+  if (!head) return undefined
+  const advice = passAdvice(
+    { windMs: wind.meanWindMs, windFromDeg: wind.windFromDeg, solarWm2: wind.meanSolarWm2 },
+    {
+      travelMs: head.speedMs,
+      swathM: head.widthM,
+      dustClass: 'usual',
+      straw: run.part.field.followsWheat,
+      ...(run.part.field.rowBearingDeg === undefined ? {} : { rowBearingDeg: run.part.field.rowBearingDeg }),
+    },
+  )
+  if (!advice) return undefined
+  return {
+    calm: advice.calm,
+    windFromDeg: wind.windFromDeg,
+    windLowMs: wind.windLowMs,
+    windHighMs: wind.windHighMs,
+    preferBearingDeg: advice.preferBearingDeg,
+    alongSight: advice.along,
+    rowsSight: advice.rows?.visibility,
+    rowsOffBestDeg: advice.rows?.offBestDeg,
+    rowBearingDeg: advice.rows?.bearingDeg,
+    staggerM: advice.staggerM,
+    staggerFails: advice.staggerFails,
+    doubled: run.part.field.followsWheat,
+  }
+}
+
+function headFor(part: FieldPart, farm: Farm, outfitId: string) {
+  const outfit = farm.outfits.find(({ id }) => id === outfitId)
+  return outfit?.combines.flatMap(({ heads }) => heads).find(({ crops }) => crops.includes(part.field.crop))
+}
+
+export function sayWeather({ weather, past, agreement, nowEpochH }: ComposeInput): MorningMessage['weather'] {
+  const { source, attribution, spread, issuedAtEpochH, remarks } = weather.provenance
+  return {
+    ageH: Math.max(0, nowEpochH - issuedAtEpochH),
+    source,
+    attribution,
+    credits: [...new Set([weather, past].map(creditOf))].filter((credit) => credit !== ''),
+    spread,
+    members: weather.members,
+    ...(agreement && { agreement }),
+    remarks,
+  }
+}
+
+/** A supplier of nothing, such as the one of an empty past, asks for no credit. */
+function creditOf(weather: Weather | undefined): string {
+  if (weather === undefined) return ''
+  const { attribution, licence } = weather.provenance
+  return attribution === '' || licence === '' ? attribution : `${attribution} (${licence})`
+}

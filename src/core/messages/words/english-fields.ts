@@ -1,0 +1,105 @@
+/** English words for what to do: the fields, the machines, the hauling. */
+import type { Headline, SaidHauling, SaidLeave, SaidRun } from '#core/messages/morning.ts'
+import type { CropName } from '#core/science/crop.ts'
+import { capital } from './capital.ts'
+import { chance, count, crop, holdback } from './english.ts'
+import {
+  area,
+  bareArea,
+  clock,
+  dayAndClock,
+  dayName,
+  daysFromToday,
+  grain,
+  type Manner,
+  moisture,
+  wholeMoisture,
+} from './format.ts'
+
+export function headline(said: Headline, manner: Manner): string {
+  switch (said.kind) {
+    case 'run':
+      return runFirst(said.run, manner)
+    case 'done':
+      return 'Nothing left to cut: every field is done.'
+    case 'no-forecast':
+      return `No field named today: ${said.reason}. Go by eye, hand meter and local forecast until it is back.`
+    case 'wait': {
+      const why = said.reason ? `${capital(holdback(said.reason))} today.` : 'No field is fit today.'
+      if (said.nextFieldName === undefined) return `Stand by. ${why} No window in sight in the next ten days.`
+      return `Stand by. ${why} Next up: ${said.nextFieldName}, ${dayAndClock(said.nextEpochH, manner)} (${chance(said.chance)}).`
+    }
+  }
+}
+
+function runFirst(run: SaidRun, manner: Manner): string {
+  const span = `${clock(run.startEpochH, manner)} to ${clock(run.endEpochH, manner)}`
+  return `Run ${run.partName}, ${span}. ${runMoisture(run, manner)}`
+}
+
+const BRITTLE_WORDS: Partial<Record<CropName, string>> = {
+  soybean: 'Brittle: pods will shatter, slow the reel.',
+  corn: 'Dry: watch for shelled corn at the head.',
+  canola: 'Brittle: pods will shatter, cut on the damp side of the day.',
+}
+
+function runMoisture(run: SaidRun, manner: Manner): string {
+  const start = moisture(run.startMoistureWb, manner)
+  const end = moisture(run.endMoistureWb, manner)
+  if (Math.abs(run.startMoistureWb - run.endMoistureWb) < 0.15)
+    return `${capital(crop(run.crop))} near ${end} throughout.`
+  return `${capital(crop(run.crop))} ${start} at the start, ${end} at the end.`
+}
+
+export function work(run: SaidRun, manner: Manner): string {
+  const machines = count(run.combines, 'combine takes', 'combines take')
+  const share =
+    run.areaHa >= run.ofAreaHa * 0.98
+      ? `all ${area(run.ofAreaHa, manner)}`
+      : `${bareArea(run.areaHa, manner)} of ${area(run.ofAreaHa, manner)}`
+  const brittle = run.brittle ? ` ${BRITTLE_WORDS[run.crop] ?? 'Over-dry: go easy at the head.'}` : ''
+  return `${machines} ${share}: ${grain(run.massT, run.lbPerBu, manner)}, ${count(run.truckLoads, 'truckload', 'truckloads')}.${brittle}`
+}
+
+export function afterwards(run: SaidRun, manner: Manner): string {
+  return `Then ${run.partName} from ${clock(run.startEpochH, manner)} to ${clock(run.endEpochH, manner)}: ${crop(run.crop)} ${moisture(run.startMoistureWb, manner)}, ${bareArea(run.areaHa, manner)} of ${area(run.ofAreaHa, manner)}.`
+}
+
+export function leave(said: SaidLeave, manner: Manner): string {
+  const next =
+    said.nextEpochH === undefined
+      ? 'no window in sight yet'
+      : `likely fit ${daysFromToday(said.nextEpochH, manner) === 0 ? `today from ${clock(said.nextEpochH, manner)}` : dayName(said.nextEpochH, manner)} (${chance(said.chance)})`
+  switch (said.reason) {
+    case 'later-turn':
+      return `${said.partName} is fit too and waits its turn: ${crop(said.crop)} about ${wholeMoisture(said.moistureWb, manner)}.`
+    case 'patch-green':
+      return `Leave ${said.partName} standing: still about ${wholeMoisture(said.moistureWb, manner)}, ${next}.`
+    case 'short-window':
+      return `Leave ${said.partName}: today's window is too short to move for, ${next}.`
+    case 'no-outfit':
+      return `${said.partName} is fit but no head on the farm cuts ${crop(said.crop)}.`
+    case 'unripe':
+    case 'wet-grain':
+      return `Leave ${said.partName}: ${crop(said.crop)} still about ${wholeMoisture(said.moistureWb, manner)}, ${next}.`
+    default:
+      return `Leave ${said.partName}: ${holdback(said.reason)}, ${next}.`
+  }
+}
+
+/** Fit fields that wait for machines, in one line. */
+export function turns(names: readonly string[]): string {
+  const list = new Intl.ListFormat('en', { type: 'conjunction' }).format(names)
+  return `Fit too, waiting ${names.length === 1 ? 'its' : 'their'} turn: ${list}.`
+}
+
+export function hauling(said: SaidHauling, manner: Manner): string {
+  const short = said.trucksNeeded > said.trucksThere || said.cartsNeeded > said.cartsThere
+  const need = `${count(said.cartsNeeded, 'cart', 'carts')} and ${count(said.trucksNeeded, 'truck', 'trucks')} keep them cutting`
+  const have = `you have ${said.cartsThere} and ${said.trucksThere}`
+  const limit = said.limitedBy === 'combines' ? '' : `, so ${said.limitedBy} set the pace`
+  const close = Number.isNaN(said.buyerClosesEpochH)
+    ? ''
+    : ` ${said.buyerName} takes grain until ${clock(said.buyerClosesEpochH, manner)}.`
+  return `Hauling: ${need}${short ? `; ${have}${limit}` : limit}.${close}`
+}

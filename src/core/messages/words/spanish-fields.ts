@@ -1,0 +1,111 @@
+/** Palabras en español para el trabajo: los campos, las máquinas, el acarreo. */
+import type { Headline, SaidHauling, SaidLeave, SaidRun } from '#core/messages/morning.ts'
+import type { CropName } from '#core/science/crop.ts'
+import { capital } from './capital.ts'
+import {
+  area,
+  bareArea,
+  clock,
+  dayAndClock,
+  dayName,
+  daysFromToday,
+  grain,
+  type Manner,
+  moisture,
+  wholeMoisture,
+} from './format.ts'
+import { chance, count, crop, holdback } from './spanish.ts'
+
+export function headline(said: Headline, manner: Manner): string {
+  switch (said.kind) {
+    case 'run':
+      return runFirst(said.run, manner)
+    case 'done':
+      return 'No queda nada por cortar: todos los campos están listos.'
+    case 'no-forecast':
+      return `Hoy no se nombra ningún campo, falta el pronóstico (${said.reason}). Guíese por la vista, el medidor de mano y el pronóstico local hasta que vuelva.`
+    case 'wait': {
+      const why = said.reason ? `Hoy: ${holdback(said.reason)}.` : 'Hoy ningún campo está listo.'
+      if (said.nextFieldName === undefined) return `En espera. ${why} Sin ventana a la vista en los próximos diez días.`
+      return `En espera. ${why} Sigue: ${said.nextFieldName}, ${dayAndClock(said.nextEpochH, manner)} (${chance(said.chance)}).`
+    }
+  }
+}
+
+function runFirst(run: SaidRun, manner: Manner): string {
+  const span = `de ${clock(run.startEpochH, manner)} a ${clock(run.endEpochH, manner)}`
+  return `Corte ${run.partName}, ${span}. ${runMoisture(run, manner)}`
+}
+
+const BRITTLE_WORDS: Partial<Record<CropName, string>> = {
+  soybean: 'Quebradiza: las vainas se abren, baje la velocidad del molinete.',
+  corn: 'Seco: cuide el maíz desgranado en el cabezal.',
+  canola: 'Quebradiza: las vainas se abren, corte en las horas húmedas del día.',
+}
+
+function runMoisture(run: SaidRun, manner: Manner): string {
+  const start = moisture(run.startMoistureWb, manner)
+  const end = moisture(run.endMoistureWb, manner)
+  if (Math.abs(run.startMoistureWb - run.endMoistureWb) < 0.15)
+    return `${capital(crop(run.crop))} cerca de ${end} todo el tiempo.`
+  return `${capital(crop(run.crop))} a ${start} al empezar, ${end} al terminar.`
+}
+
+export function work(run: SaidRun, manner: Manner): string {
+  const machines = count(run.combines, 'cosechadora corta', 'cosechadoras cortan')
+  const share =
+    run.areaHa >= run.ofAreaHa * 0.98
+      ? `todo, ${area(run.ofAreaHa, manner)}`
+      : `${bareArea(run.areaHa, manner)} de ${area(run.ofAreaHa, manner)}`
+  const brittle = run.brittle ? ` ${BRITTLE_WORDS[run.crop] ?? 'Demasiado seco: despacio con el cabezal.'}` : ''
+  return `${machines} ${share}: ${grain(run.massT, run.lbPerBu, manner)}, ${count(run.truckLoads, 'camión lleno', 'camiones llenos')}.${brittle}`
+}
+
+export function afterwards(run: SaidRun, manner: Manner): string {
+  return `Después ${run.partName}, de ${clock(run.startEpochH, manner)} a ${clock(run.endEpochH, manner)}: ${crop(run.crop)} a ${moisture(run.startMoistureWb, manner)}, ${bareArea(run.areaHa, manner)} de ${area(run.ofAreaHa, manner)}.`
+}
+
+export function leave(said: SaidLeave, manner: Manner): string {
+  const next =
+    said.nextEpochH === undefined
+      ? 'aún sin ventana a la vista'
+      : `probable ${daysFromToday(said.nextEpochH, manner) === 0 ? `hoy desde las ${clock(said.nextEpochH, manner)}` : `el ${dayName(said.nextEpochH, manner)}`} (${chance(said.chance)})`
+  switch (said.reason) {
+    case 'later-turn':
+      return `${said.partName} también está listo y espera su turno: ${crop(said.crop)} a cerca de ${wholeMoisture(said.moistureWb, manner)}.`
+    case 'patch-green':
+      return `Deje en pie ${said.partName}: todavía cerca de ${wholeMoisture(said.moistureWb, manner)}, ${next}.`
+    case 'short-window':
+      return `Deje ${said.partName}: la ventana de hoy es muy corta para mudarse, ${next}.`
+    case 'no-outfit':
+      return `${said.partName} está listo, pero ningún cabezal de la finca corta ${crop(said.crop)}.`
+    case 'unripe':
+    case 'wet-grain':
+      return `Deje ${said.partName}: ${crop(said.crop)} todavía cerca de ${wholeMoisture(said.moistureWb, manner)}, ${next}.`
+    default:
+      return `Deje ${said.partName}: ${holdback(said.reason)}, ${next}.`
+  }
+}
+
+export function turns(names: readonly string[]): string {
+  const list = new Intl.ListFormat('es', { type: 'conjunction' }).format(names)
+  return `También listos, esperan turno: ${list}.`
+}
+
+const LIMIT_WORDS: Record<SaidHauling['limitedBy'], string> = {
+  combines: '',
+  carts: ', así que los carros marcan el paso',
+  trucks: ', así que los camiones marcan el paso',
+  buyer: ', así que el comprador marca el paso',
+}
+
+export function hauling(said: SaidHauling, manner: Manner): string {
+  const short = said.trucksNeeded > said.trucksThere || said.cartsNeeded > said.cartsThere
+  const need = `con ${count(said.cartsNeeded, 'carro', 'carros')} y ${count(said.trucksNeeded, 'camión', 'camiones')} no paran`
+  const have = `hay ${said.cartsThere} y ${said.trucksThere}`
+  const limit = LIMIT_WORDS[said.limitedBy]
+  const close = Number.isNaN(said.buyerClosesEpochH)
+    ? ''
+    : ` ${said.buyerName} recibe grano hasta las ${clock(said.buyerClosesEpochH, manner)}.`
+  return `Acarreo: ${need}${short ? `; ${have}${limit}` : limit}.${close}`
+}

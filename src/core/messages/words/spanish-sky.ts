@@ -1,0 +1,95 @@
+/** Palabras en español para el cielo sobre el trabajo: rocío, lluvia, fuego, viento y polvo. */
+import type { SaidDew, SaidDust, SaidFire, SaidRain } from '#core/messages/morning.ts'
+import type { Visibility } from '#core/science/dust/sight.ts'
+import { clock, dayName, daysFromToday, distance, humidity, type Manner, rain, speed, speedRange } from './format.ts'
+import { chance } from './spanish.ts'
+
+export function dew(said: SaidDew, manner: Manner): string {
+  const on = Number.isNaN(said.onEpochH) ? undefined : clock(said.onEpochH, manner)
+  switch (said.kind) {
+    case 'unknown':
+      return 'Rocío: no se sabe.'
+    case 'wet':
+      return said.rainBefore
+        ? 'La lluvia mantiene mojadas las plantas todo el día.'
+        : 'Las plantas siguen mojadas todo el día.'
+    case 'dry':
+      if (!on) return 'Hoy no hay rocío que esperar.'
+      return said.rainAfter
+        ? `Plantas secas hasta que la lluvia las moje a las ${on}.`
+        : `Plantas secas desde el amanecer; el rocío vuelve a las ${on}.`
+    case 'dries': {
+      const off = clock(said.offEpochH, manner)
+      const start = said.rainBefore ? `Las plantas se secan de la lluvia a las ${off}` : `El rocío se va a las ${off}`
+      if (!on) return said.rainBefore ? `${start}.` : `${start}; no vuelve antes de medianoche.`
+      if (said.rainAfter) return `${start}, otra vez mojadas por lluvia a las ${on}.`
+      return said.rainBefore ? `${start}, con rocío otra vez a las ${on}.` : `${start} y vuelve a las ${on}.`
+    }
+  }
+}
+
+export function rainLine(said: SaidRain, manner: Manner): string {
+  switch (said.kind) {
+    case 'unknown':
+      return 'Lluvia: no se sabe.'
+    case 'none-in-sight':
+      return `Sin lluvia a la vista antes del ${dayName(said.untilEpochH, manner)}.`
+    case 'expected':
+      return `Lluvia ${dayPart(said.startEpochH, manner)}: ${chance(said.chance)}, cerca de ${rain(said.amountMm, manner)} si llega.`
+  }
+}
+
+/** `el domingo por la noche`, `hoy desde las 14:00`. */
+function dayPart(epochHours: number, manner: Manner): string {
+  if (daysFromToday(epochHours, manner) === 0) return `hoy desde las ${clock(epochHours, manner)}`
+  const hour = Number(clock(epochHours, manner).split(':')[0])
+  const part = hour < 5 ? 'de madrugada' : hour < 12 ? 'por la mañana' : hour < 18 ? 'por la tarde' : 'por la noche'
+  return `el ${dayName(epochHours, manner)} ${part}`
+}
+
+export function fire(said: SaidFire, manner: Manner): string {
+  const straw = said.strawUnder ? ', paja seca bajo el cultivo' : ''
+  const facts = `humedad del aire hasta ${humidity(said.relHumidity, manner)}${Number.isNaN(said.gustMs) ? '' : `, ráfagas hasta ${speed(said.gustMs, manner)}`}${straw}`
+  switch (said.level) {
+    case 'unknown':
+      return 'Fuego: no se conoce el tiempo; cuídese como en un día seco y ventoso. Primero las reglas locales.'
+    case 'ordinary':
+      return `Fuego: cuidado normal (${facts}).`
+    case 'care':
+      return `Cuidado con el fuego desde las ${clock(said.fromEpochH, manner)}: ${facts}. Sople la máquina en cada llenado, rastra y agua listas en el campo, primero las reglas locales.`
+    case 'stop':
+      return said.banText
+        ? `ALTO POR FUEGO: ${said.banText}. No corte, no acarree por el rastrojo ni estacione caliente sobre paja. Primero las reglas locales.`
+        : `ALTO POR FUEGO de ${clock(said.fromEpochH, manner)} a ${clock(said.untilEpochH, manner)}: ${facts}. No corte en esas horas; primero las reglas locales.`
+  }
+}
+
+export const officialUnread: string = 'No se pudieron leer los avisos oficiales: consúltelos antes de empezar.'
+
+const COMPASS = ['norte', 'noreste', 'este', 'sureste', 'sur', 'suroeste', 'oeste', 'noroeste'] as const
+
+const LINES = ['norte-sur', 'noreste-suroeste', 'este-oeste', 'noroeste-sureste'] as const
+
+export const compass = (deg: number): string => COMPASS[Math.round(deg / 45) % 8]!
+
+export const line = (deg: number): string => LINES[Math.round(deg / 45) % 4]!
+
+export function dust(said: SaidDust, manner: Manner): string {
+  const doubled = said.doubled ? ' La paja de trigo dobla el polvo.' : ''
+  if (said.calm) {
+    return `Viento casi en calma: el polvo se queda donde se levanta. Separe las máquinas y espere cuando no vea.${doubled}`
+  }
+  const wind = `Viento del ${compass(said.windFromDeg)}, ${speedRange(said.windLowMs, said.windHighMs, manner)}`
+  const gap = said.staggerFails
+    ? 'No siga a otra máquina dentro de su polvo.'
+    : `Mantenga las máquinas escalonadas al menos ${distance(said.staggerM, manner)}, del lado de donde viene el viento.`
+  const rows =
+    said.rowBearingDeg !== undefined && (said.rowsOffBestDeg ?? 0) > 45
+      ? `Los surcos van ${line(said.rowBearingDeg)}, casi con el viento: espere visibilidad ${sight(said.rowsSight)} a lo largo.`
+      : `Corte ${line(said.preferBearingDeg)} para que el polvo salga de la línea.`
+  return `${wind}. ${rows} ${gap}${doubled}`
+}
+
+const SIGHT_WORDS: Record<Visibility, string> = { clear: 'regular', thin: 'escasa', poor: 'mala', blind: 'nula' }
+
+const sight = (visibility: Visibility | undefined): string => SIGHT_WORDS[visibility ?? 'poor']
