@@ -22,7 +22,9 @@ import { type DewTimes, dewTimes, rainAhead, rainChanceWithin } from '#core/outl
 import { buyerShutHours, makeOutlook } from '#core/outlook/make-outlook.ts'
 import type { Outlook } from '#core/outlook/outlook.ts'
 import { firstPlan } from '#core/planning/first-plan.ts'
+import type { FarmPlanInput } from '#core/planning/optimiser/build-problem.ts'
 import { rateIn } from '#core/planning/optimiser/rate-in.ts'
+import type { WeekPlan } from '#core/planning/optimiser/week-plan.ts'
 import type { DayPlan } from '#core/planning/plan.ts'
 import type { CropName } from '#core/science/crop.ts'
 import { estimateMaturity, type MaturityEstimate } from '#core/science/growth/maturity.ts'
@@ -54,12 +56,26 @@ export interface DayInput {
   readonly agreement?: SaidAgreement | undefined
 }
 
+/** The week's plan behind a day, and what it was made from: what the planner's questions start from. */
+export interface Planned {
+  readonly week: WeekPlan
+  readonly input: FarmPlanInput
+}
+
+export interface ToTell {
+  readonly day: DayPlan
+  /** Absent where the first plan has to do. */
+  readonly planned?: Planned
+}
+
 export interface Day {
   readonly farm: Farm
   readonly nowEpochH: number
   readonly date: Temporal.PlainDate
   readonly past: Weather
   readonly ahead: Weather
+  /** Area still standing by part key [ha]; a part not named has all of it. */
+  readonly standingHa: ReadonlyMap<string, number>
   readonly maturity: ReadonlyMap<string, MaturityEstimate>
   readonly states: readonly PartState[]
   /** What the readings say of meters, and which of them to ask about. */
@@ -70,6 +86,8 @@ export interface Day {
   readonly plan: DayPlan
   readonly message: MorningMessage
   readonly published: PublishedDay
+  /** Absent where the day goes by the first plan. */
+  readonly planned?: Planned
 }
 
 /** Courses of an outlook: enough that a chance of one in ten is told from two in ten. */
@@ -83,7 +101,32 @@ const RUNS_COMPARED = 3
 const cutBy = (field: Field, date: Temporal.PlainDate): boolean =>
   field.cutOn !== undefined && Temporal.PlainDate.compare(field.cutOn, date) <= 0
 
+/** The day as far as it goes before anybody plans it: the weather made whole, the fields' state, and what each hour is fit for. */
+export interface Foreseen {
+  readonly input: DayInput
+  readonly farm: Farm
+  readonly nowEpochH: number
+  readonly date: Temporal.PlainDate
+  readonly past: Weather
+  readonly ahead: Weather
+  readonly maturity: ReadonlyMap<string, MaturityEstimate>
+  readonly states: readonly PartState[]
+  readonly belief: FieldBelief
+  readonly outlooks: readonly Outlook[]
+  readonly fire: FireOutlook
+  readonly waterMmOf: (crop: CropName) => Float32Array
+}
+
+/** The day by the first plan, which needs no solver. */
 export function makeDay(input: DayInput): Day {
+  const foreseen = foresee(input)
+  const { farm, outlooks, date, nowEpochH } = foreseen
+  return tellDay(foreseen, {
+    day: firstPlan({ farm, outlooks, date, nowEpochH, standingHa: input.standingHa, rateOf: rateIn(farm) }),
+  })
+}
+
+export function foresee(input: DayInput): Foreseen {
   const { farm, nowEpochH, standingHa } = input
   const date = localDateOf(nowEpochH, farm.timeZone)
   const { past, ahead } = prepareWeather(input.weather, nowEpochH)
@@ -115,17 +158,15 @@ export function makeDay(input: DayInput): Day {
   const outlooks = states.map((state) =>
     makeOutlook(state, aheadCell, shared, buyerShutHours(state.part.field, closedOn, calendar.weekday)),
   )
+  const waterMmOf = (crop: CropName) => aheadCell.crop(crop).waterMm
+  return { input, farm, nowEpochH, date, past, ahead, maturity, states, belief, outlooks, fire, waterMmOf }
+}
 
-  const plan = firstPlan({
-    farm,
-    outlooks,
-    date,
-    nowEpochH,
-    standingHa,
-    rateOf: rateIn(farm),
-  })
-  const dewCrop: CropName = plan.runs[0]?.part.field.crop ?? parts[0]?.field.crop ?? 'soybean'
-  const dew = dewTimes(ahead, aheadCell.crop(dewCrop).waterMm, date, farm.timeZone)
+/** The day with its plan made: what is said of it, and what is kept to compare tomorrow's with. */
+export function tellDay(foreseen: Foreseen, { day: plan, planned }: ToTell): Day {
+  const { input, farm, nowEpochH, date, past, ahead, maturity, states, belief, outlooks, fire, waterMmOf } = foreseen
+  const dewCrop: CropName = plan.runs[0]?.part.field.crop ?? outlooks[0]?.part.field.crop ?? 'soybean'
+  const dew = dewTimes(ahead, waterMmOf(dewCrop), date, farm.timeZone)
   const published = publish(date, nowEpochH, farm.timeZone, plan, outlooks, rainChanceWithin(ahead, RAIN_CHANCE_H))
   const named = plan.runs.slice(0, RUNS_COMPARED).map(({ part }) => ({ key: part.key, name: partName(part) }))
   const message = composeMorning({
@@ -145,7 +186,9 @@ export function makeDay(input: DayInput): Day {
     poorRecord: input.poorRecord,
     measured: (input.readings ?? []).some(({ partKey }) => partKey === plan.runs[0]?.part.key),
   })
-  return { farm, nowEpochH, date, past, ahead, maturity, states, belief, outlooks, dew, fire, plan, message, published }
+  const { standingHa } = input
+  const made = { farm, nowEpochH, date, past, ahead, standingHa, maturity, states, belief, outlooks, dew, fire }
+  return { ...made, plan, message, published, ...(planned && { planned }) }
 }
 
 /** Gaps of the past filled, the forecast cut to the horizon and, where it has one member, grown into many. */
