@@ -1,5 +1,5 @@
 /** The farm's book as the commands use it: opened, seeded from the farm file, with the moment. */
-import { mkdirSync } from 'node:fs'
+import { existsSync, mkdirSync } from 'node:fs'
 import { join } from 'node:path'
 import type { Farm } from '#core/farm/farm.ts'
 import { epochHoursOf } from '#core/units/time.ts'
@@ -39,8 +39,13 @@ export async function readFarmFile(file: Farm, store: RecordStore, nowEpochH: nu
   return changes.every(({ kind }) => kind === 'added') ? [] : changes.map(sayChange)
 }
 
-/** One file for all that a farm keeps. */
-export const databaseIn = (environment: Environment): string => join(environment.THRESHDAY_DATA, 'threshday.sqlite')
+/** Address of the one database for all that a farm keeps: a server, or a file in the data folder. */
+export const databaseIn = ({ THRESHDAY_DATABASE: server, THRESHDAY_DATA: folder }: Environment): string =>
+  server ?? join(folder, 'threshday.sqlite')
+
+/** Whether anything can have been kept yet: a server is asked, a file must be there. */
+export const hasDatabase = (environment: Environment): boolean =>
+  environment.THRESHDAY_DATABASE !== undefined || existsSync(databaseIn(environment))
 
 /** Now, or where the demo's clock starts. */
 function nowAt(farm: Farm): number {

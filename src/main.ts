@@ -1,5 +1,4 @@
 /** Wires everything: reads what was typed and set, chooses the edges, starts, stops cleanly. */
-import { existsSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import type { Farm } from '#core/farm/farm.ts'
 import { epochHoursOf } from '#core/units/time.ts'
@@ -123,8 +122,8 @@ async function weatherStoreIn(environment: Environment): Promise<WeatherStore> {
 
 /** What was told of the farm; a farm of which nothing was ever told needs no database. */
 async function toldTo(file: Farm, environment: Environment): Promise<{ readonly farm: Farm; readonly told: Told }> {
-  const { databaseIn, openBook } = await import('./book.ts')
-  if (!existsSync(databaseIn(environment))) return { farm: file, told: NOTHING_TOLD }
+  const { hasDatabase, openBook } = await import('./book.ts')
+  if (!hasDatabase(environment)) return { farm: file, told: NOTHING_TOLD }
   const book = await openBook(file, environment, (line) => process.stderr.write(`${line}\n`))
   try {
     return await toldInBook(file, book.store, book.nowEpochH, book.forecasts)

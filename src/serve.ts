@@ -1,14 +1,14 @@
 /** The running service: store, mail, pages and the minute's tick, started and stopped together. */
 import { randomUUID } from 'node:crypto'
 import { mkdirSync, readFileSync } from 'node:fs'
-import { join } from 'node:path'
 import { serve as listen } from '@hono/node-server'
+import { Hono } from 'hono'
 import { schedule } from 'node-cron'
 import type { Farm } from '#core/farm/farm.ts'
 import { renderText } from '#core/messages/render-text.ts'
 import { epochHoursOf } from '#core/units/time.ts'
 import { describeFarm } from '#edges/config/describe.ts'
-import type { Environment } from '#edges/config/environment.ts'
+import { type Environment, SECRET_SETTINGS } from '#edges/config/environment.ts'
 import { network } from '#edges/delivery/ask.ts'
 import { openNetwork } from '#edges/delivery/guard.ts'
 import { linkRoutes } from '#edges/delivery/link-routes.ts'
@@ -19,12 +19,12 @@ import { printingCarrier } from '#edges/delivery/print.ts'
 import { pushCarrier } from '#edges/delivery/push.ts'
 import { newVapidKeys, type VapidKeys } from '#edges/delivery/vapid.ts'
 import { webhookCarrier } from '#edges/delivery/webhook.ts'
+import { openLogs, secretsIn } from '#edges/logs/logs.ts'
 import { type AlertTables, alertStore } from '#edges/storage/alert-store.ts'
 import { type CalendarTables, calendarStore } from '#edges/storage/calendar-store.ts'
 import { type DayTables, dayStore } from '#edges/storage/day-store.ts'
 import { type ForecastTables, forecastStore } from '#edges/storage/forecasts.ts'
-import { migrate } from '#edges/storage/migrate.ts'
-import { openDatabase } from '#edges/storage/node-sqlite.ts'
+import { openAt } from '#edges/storage/open.ts'
 import { outboxStore } from '#edges/storage/outbox-store.ts'
 import { type PeopleTables, peopleStore } from '#edges/storage/people.ts'
 import { type RecordTables, recordStore } from '#edges/storage/records.ts'
@@ -32,16 +32,19 @@ import { keptSecret, type SecretTables } from '#edges/storage/secrets.ts'
 import { type SubscriptionTables, subscriptions } from '#edges/storage/subscriptions.ts'
 import { type WeatherTables, weatherStore } from '#edges/storage/weather-store.ts'
 import { webApp } from '#edges/web/app.ts'
+import { requestLog } from '#edges/web/request-log.ts'
+import type { WebEnv } from '#edges/web/sign-in/guard.ts'
 import { machineSecrets } from '#edges/web/sign-in/secrets.ts'
 import type { Subscriptions } from '#work/addresses.ts'
 import { farmFromBook } from '#work/farm-fields.ts'
+import type { Log } from '#work/log.ts'
 import { dayBefore } from '#work/morning.ts'
 import { Outbox } from '#work/outbox.ts'
 import type { Carrier } from '#work/outbox-port.ts'
 import { ownerLink } from '#work/people.ts'
 import { startService } from '#work/service.ts'
 import { keepWeather } from '#work/weather-keeper.ts'
-import { readFarmFile } from './book.ts'
+import { databaseIn, readFarmFile } from './book.ts'
 import { suppliersOf } from './suppliers.ts'
 
 type Tables = DayTables &
@@ -64,14 +67,17 @@ export async function serve(environment: Environment, file: Farm, warnings: read
   const { suppliers: sources, startEpochH, replayable } = await suppliersOf(file, environment)
   const clock = clockFrom(startEpochH)
   // The demo keeps nothing: it starts the same each time.
-  const database = openDatabase<Tables>(replayable ? ':memory:' : databaseIn(environment.THRESHDAY_DATA))
-  await migrate(database)
-  const keeper = keepWeather({ suppliers: sources, store: weatherStore(database), random: Math.random, log: print })
+  mkdirSync(environment.THRESHDAY_DATA, { recursive: true })
+  const database = await openAt<Tables>(replayable ? ':memory:' : databaseIn(environment))
+  const linkKey = await keptSecret(database, 'links', newLinkKey)
+  const vapid = JSON.parse(await keptSecret(database, 'vapid', () => JSON.stringify(newVapidKeys()))) as VapidKeys
+  const log = logsOf(environment, [linkKey, vapid.privateKey])
+  const keeper = keepWeather({ suppliers: sources, store: weatherStore(database), random: Math.random, log })
   // Recorded weather can be asked for any moment and needs no keeping.
   const suppliers = replayable ? sources : keeper.suppliers
   const store = dayStore(database)
   const book = recordStore(database)
-  for (const line of await readFarmFile(file, book, clock())) print(line)
+  for (const line of await readFarmFile(file, book, clock())) log(line, { event: 'farm-file-changed' })
   const farm = await farmFromBook(file, book)
   if (replayable) {
     const yesterday = await dayBefore(farm, suppliers, clock()).publishedBefore(
@@ -81,10 +87,9 @@ export async function serve(environment: Environment, file: Farm, warnings: read
     if (yesterday) await store.keepPublished(farm.id, yesterday)
   }
   const signedUp = subscriptions(database)
-  const links = sealedLinks(await keptSecret(database, 'links', newLinkKey), environment.THRESHDAY_URL)
-  const vapid = await keptSecret(database, 'vapid', () => JSON.stringify(newVapidKeys()))
+  const links = sealedLinks(linkKey, environment.THRESHDAY_URL)
   const printer = printingCarrier(print)
-  const carriers = carriersOf(environment, signedUp, JSON.parse(vapid) as VapidKeys, printer)
+  const carriers = carriersOf(environment, signedUp, vapid, printer)
   const outbox = new Outbox({
     store: outboxStore(database),
     carriers,
@@ -109,7 +114,7 @@ export async function serve(environment: Environment, file: Farm, warnings: read
     book,
     forecasts: forecastStore(database),
     clock,
-    log: print,
+    log,
   })
 
   printer.show(renderText((await service.current()).message))
@@ -124,10 +129,12 @@ export async function serve(environment: Environment, file: Farm, warnings: read
     }),
     // The demo on this machine alone is open for looking.
     openReading: replayable && LOOPBACK.includes(environment.THRESHDAY_HOST),
-    log: print,
+    log,
   })
   // Links in messages carry their own right; all else asks who looks.
-  const front = linkRoutes({ farm, links, subscriptions: signedUp, alerts, calendar, clock })
+  const front = new Hono<WebEnv>()
+  for (const path of ['/do/*', '/calendar/*']) front.use(path, requestLog(log))
+  front.route('/', linkRoutes({ farm, links, subscriptions: signedUp, alerts, calendar, clock }))
   front.all('*', (context) => app.fetch(context.req.raw, context.env))
   const invitation = await ownerLink(people)
   const server = listen(
@@ -138,8 +145,7 @@ export async function serve(environment: Environment, file: Farm, warnings: read
       if (invitation) print(`To sign in as the owner, once: ${origin}/join/${invitation}`)
     },
   )
-  const tick = () =>
-    service.tick().catch((bug: unknown) => print(`Tick failed: ${bug instanceof Error ? bug.stack : bug}`))
+  const tick = () => service.tick().catch((bug: unknown) => log(...tickFailed(bug)))
   const cron = schedule(EVERY_MINUTE, tick, { timezone: 'Etc/UTC', noOverlap: true })
   void tick()
   const tidying = schedule(ONCE_A_DAY, () => keeper.tidy(clock()), { timezone: 'Etc/UTC', noOverlap: true })
@@ -181,9 +187,20 @@ function dkimOf(setting: string | undefined): Pick<MailSettings, 'dkim'> {
   return { dkim: { domain, selector, privateKey: readFileSync(path, 'utf8') } }
 }
 
-function databaseIn(folder: string): string {
-  mkdirSync(folder, { recursive: true })
-  return join(folder, 'threshday.sqlite')
+/** To standard error: what people read, the start lines and printed messages, stays by itself on standard output. */
+function logsOf(environment: Environment, kept: readonly string[]): Log {
+  const { THRESHDAY_LOG_LEVEL: level, THRESHDAY_LOG_FORMAT: format } = environment
+  return openLogs({
+    level,
+    format: format ?? (process.stderr.isTTY ? 'text' : 'json'),
+    secrets: [...secretsIn(SECRET_SETTINGS.map((name) => environment[name])), ...kept],
+    write: (line) => process.stderr.write(line),
+  })
+}
+
+function tickFailed(bug: unknown): Parameters<Log> {
+  const { message, stack } = bug instanceof Error ? bug : new Error(String(bug))
+  return [`The minute's work failed: ${message}`, { event: 'tick-failed', level: 'error', stack }]
 }
 
 /** The real clock, or one that starts at a recorded moment and runs on from there. */

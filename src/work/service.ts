@@ -10,9 +10,10 @@ import type { DayStore } from './day-store.ts'
 import type { Suppliers } from './find-weather.ts'
 import type { ForecastStore } from './forecasts-port.ts'
 import type { Links } from './links.ts'
+import type { Log } from './log.ts'
 import { type DayMade, dayFromSources, type MorningTools, postMorning } from './morning.ts'
 import type { Outbox } from './outbox.ts'
-import type { OutboxStore } from './outbox-port.ts'
+import type { KeptParcel, OutboxStore } from './outbox-port.ts'
 import type { Painter } from './painter.ts'
 import type { RecordStore } from './records-port.ts'
 import { sidelightsOf } from './sidelights.ts'
@@ -39,7 +40,7 @@ export interface ServiceParts {
   readonly forecasts?: ForecastStore
   /** Now, hours since the epoch, with fraction. The demo's clock stands in its recorded autumn. */
   readonly clock: () => number
-  readonly log: (line: string) => void
+  readonly log: Log
 }
 
 export interface Service {
@@ -83,10 +84,12 @@ export function startService(parts: ServiceParts): Service {
   async function make(): Promise<DayMade> {
     const at = clock()
     const changesBefore = changes
+    const started = performance.now()
     const known = book ? await toldInBook(farm, book, at, forecasts) : { farm, told: NOTHING_TOLD }
     const day = await dayFromSources(known.farm, suppliers, at, store, lastGood, known.told)
     lastGood = day.good
-    for (const failure of day.failures) log(failure)
+    for (const failure of day.failures) log(failure, { event: 'source-failed', level: 'warn' })
+    log(`Day of ${day.message.date.toString()} made`, { event: 'plan-made', ...factsOf(day), ms: msSince(started) })
     // What was told meanwhile may not be in it.
     if (changes === changesBefore) made = { at, day }
     return day
@@ -112,7 +115,12 @@ export function startService(parts: ServiceParts): Service {
     try {
       const day = await current()
       const posted = await postMorning(farm, day, tools, clock())
-      if (posted > 0) log(`Morning message of ${day.message.date.toString()} posted to ${posted}`)
+      if (posted > 0) {
+        log(`Morning message of ${day.message.date.toString()} posted to ${posted}`, {
+          event: 'morning-posted',
+          posted,
+        })
+      }
       if (alerts) await look(alerts, day)
       if (calendar && day.day) await keepCalendar(day.day, calendar, clock())
     } finally {
@@ -127,15 +135,24 @@ export function startService(parts: ServiceParts): Service {
     const now = clock()
     const tools = { alerts: store, addresses, links }
     const { alerts: told } = await lookForAlerts(farm, day, tools, now, sidelightsOf(day, now))
-    for (const { phase, id } of told) log(`Alert ${id}: ${phase}`)
+    for (const { phase, id } of told) log(`Alert ${id}: ${phase}`, { event: 'alert', alert: id, phase })
   }
 
   async function carry(): Promise<void> {
     const { sent, postponed, dead, lapsed } = await outbox.carryDue()
-    for (const { key } of sent) log(`Sent ${key}`)
-    for (const { parcel, reason } of postponed) log(`${parcel.key} failed, to be tried again: ${reason}`)
-    for (const { parcel, reason } of dead) log(`${parcel.key} failed for good: ${reason}`)
-    for (const { key } of lapsed) log(`${key} lapsed unsent: its time is over`)
+    for (const parcel of sent) log(`Sent ${parcel.key}`, { event: 'message-sent', ...factsOfParcel(parcel) })
+    for (const { parcel, reason } of postponed) {
+      const facts = { event: 'message-postponed', level: 'warn', reason, ...factsOfParcel(parcel) } as const
+      log(`${parcel.key} failed, to be tried again: ${reason}`, facts)
+    }
+    for (const { parcel, reason } of dead) {
+      const facts = { event: 'message-dead', level: 'error', reason, ...factsOfParcel(parcel) } as const
+      log(`${parcel.key} failed for good: ${reason}`, facts)
+    }
+    for (const parcel of lapsed) {
+      const facts = { event: 'message-lapsed', level: 'warn', ...factsOfParcel(parcel) } as const
+      log(`${parcel.key} lapsed unsent: its time is over`, facts)
+    }
   }
 
   function changed(): void {
@@ -146,3 +163,25 @@ export function startService(parts: ServiceParts): Service {
 
   return { farm, current, tick, changed, clock }
 }
+
+/** What a log tells of a day: numbers and ids, no text of the message. */
+function factsOf({ message, day }: DayMade) {
+  return {
+    date: message.date.toString(),
+    headline: message.headline.kind,
+    first: day?.plan.runs[0]?.part.key,
+    runs: day?.plan.runs.length ?? 0,
+    waiting: day?.plan.waiting.length ?? 0,
+    weather: day?.ahead.provenance.source,
+  }
+}
+
+const factsOfParcel = ({ key, channel, kind, recipient, attempts }: KeptParcel) => ({
+  message: key,
+  channel,
+  kind,
+  recipient,
+  attempts,
+})
+
+const msSince = (started: number): number => Math.round(performance.now() - started)

@@ -14,6 +14,7 @@ import { blendRuns, endOf, inOrder, oneEvery } from './blend-runs.ts'
 import { SourceFailure, SourceUnreachable } from './failures.ts'
 import type { Suppliers } from './find-weather.ts'
 import { gate } from './gate.ts'
+import type { Log } from './log.ts'
 import type {
   ForecastSource,
   ObservationRequest,
@@ -33,7 +34,7 @@ export interface KeeperParts {
   readonly store: WeatherStore
   /** 0-1; spreads the asking. */
   readonly random: () => number
-  readonly log: (line: string) => void
+  readonly log: Log
 }
 
 export interface WeatherKeeper {
@@ -95,7 +96,7 @@ export function keepWeather({ suppliers, store, random, log }: KeeperParts): Wea
       if (!(failure instanceof SourceFailure)) throw failure
       times.failed(key, nowEpochH, failure)
       await store.noteCall({ sourceId: source.id, kind, atEpochH: nowEpochH, failure: failure.message })
-      log(failure.message)
+      log(failure.message, { event: 'source-failed', level: 'warn', source: source.id, asked: kind })
       return undefined
     }
   }

@@ -3,9 +3,11 @@ import { OpenAPIHono } from '@hono/zod-openapi'
 import { type Context, Hono } from 'hono'
 import { bodyLimit } from 'hono/body-limit'
 import { HTTPException } from 'hono/http-exception'
+import { routePath } from 'hono/route'
 import type { Language } from '#core/farm/farm.ts'
 import { dayJson, noDayJson } from '#work/day-json.ts'
 import type { ForecastStore } from '#work/forecasts-port.ts'
+import type { Log } from '#work/log.ts'
 import type { DayMade } from '#work/morning.ts'
 import type { People } from '#work/people.ts'
 import type { Service } from '#work/service.ts'
@@ -22,6 +24,7 @@ import type { Markup, Viewer } from './layout.ts'
 import { messagesRoutes } from './messages-routes.ts'
 import { metricsOf } from './metrics.ts'
 import { RenderedPages } from './rendered.ts'
+import { requestLog } from './request-log.ts'
 import { securityHeaders } from './security.ts'
 import { type Settings, settingsPage } from './settings-page.ts'
 import { guard, type WebEnv } from './sign-in/guard.ts'
@@ -49,8 +52,8 @@ export interface WebOptions {
   readonly forecasts?: Pick<ForecastStore, 'forecasts'>
   /** Everybody may look without signing in; nobody unknown may change anything. */
   readonly openReading?: boolean
-  /** Told of every bug a request met. */
-  readonly log?: (line: string) => void
+  /** Told of every request, and of every bug that one met. */
+  readonly log?: Log
 }
 
 export function webApp(service: Service, options: WebOptions = {}): Hono<WebEnv> {
@@ -60,6 +63,7 @@ export function webApp(service: Service, options: WebOptions = {}): Hono<WebEnv>
   const rendered = new RenderedPages()
   const metrics = metricsOf(service)
 
+  app.use(requestLog(log))
   app.use(metrics.timed)
   app.use(securityHeaders())
   app.use(bodyLimit({ maxSize: LARGEST_BODY, onError: (context) => failure(context, farm, 'bad-request') }))
@@ -69,9 +73,12 @@ export function webApp(service: Service, options: WebOptions = {}): Hono<WebEnv>
   app.onError((bug, context) => {
     // Thrown by the framework for a body that is not what its type says.
     if (bug instanceof HTTPException && bug.status < 500) return failure(context, farm, 'bad-request')
-    log(
-      `${context.req.method} ${context.req.path.replace(/^\/join\/.*/, '/join/(token)')}: ${bug.stack ?? bug.message}`,
-    )
+    log(`${context.req.method} ${routePath(context, -1)} met a bug: ${bug.message}`, {
+      event: 'request-failed',
+      level: 'error',
+      requestId: context.get('requestId'),
+      stack: bug.stack,
+    })
     return failure(context, farm, 'bug')
   })
 

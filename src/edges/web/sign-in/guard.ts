@@ -19,7 +19,7 @@ export interface Who {
 }
 
 export interface WebEnv {
-  Variables: { who: Who }
+  Variables: { who: Who; requestId: string }
 }
 
 export interface GuardOptions {
