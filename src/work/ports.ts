@@ -93,6 +93,27 @@ export interface ObservationSource extends SuppliesWeather {
   fetch(request: ObservationRequest): Promise<SourceObservations>
 }
 
+export interface HistoryRequest extends WeatherRequest {
+  /** The stretch wanted, whole hours since the epoch, the end not in it; never later than now. */
+  readonly fromEpochH: number
+  readonly toEpochH: number
+}
+
+/** Weather long past as a service has it: of the stretch asked for, unknown where it has nothing. */
+export interface SourceHistory {
+  readonly weather: Weather
+  readonly rawHash: string
+  readonly notes: readonly string[]
+}
+
+export interface HistorySource extends SuppliesWeather {
+  /** Hours nearer to now than this it does not have yet [h]. */
+  readonly lagH: number
+  /** First hour it has, hours since the epoch. */
+  readonly sinceEpochH: number
+  fetch(request: HistoryRequest): Promise<SourceHistory>
+}
+
 export const WARNING_SEVERITIES = ['Extreme', 'Severe', 'Moderate', 'Minor', 'Unknown'] as const
 export const WARNING_CERTAINTIES = ['Observed', 'Likely', 'Possible', 'Unlikely', 'Unknown'] as const
 export const WARNING_URGENCIES = ['Immediate', 'Expected', 'Future', 'Past', 'Unknown'] as const

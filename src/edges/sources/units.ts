@@ -43,12 +43,12 @@ const UNITS = {
   share: { percent: times(0.01), '%': times(0.01) },
   /** to [%] */
   percent,
-  /** to [mm] */
-  rain: { mm: same, m: times(1000), inch: times(MM_PER_IN), in: times(MM_PER_IN) },
+  /** to [mm]; a rate is that of its hour */
+  rain: { mm: same, 'mm/hour': same, m: times(1000), inch: times(MM_PER_IN), in: times(MM_PER_IN) },
   /** to [deg] clockwise from north */
-  direction: { 'degree_(angle)': same, degrees: same, degree: same, '°': same },
-  /** to [W/m2] */
-  irradiance: { 'W/m²': same, 'W/m2': same },
+  direction: { 'degree_(angle)': same, degrees: same, degree: same, Degrees: same, '°': same },
+  /** to [W/m2]; an energy is that of its hour */
+  irradiance: { 'W/m²': same, 'W/m2': same, 'Wh/m^2': same },
   /** to [m] */
   height: { m: same },
 } as const satisfies { readonly [quantity: string]: { readonly [unit: string]: Convert } }

@@ -8,18 +8,9 @@ import { checked } from '#edges/sources/reading.ts'
 import { SourceFailure, SourceRefused } from '#work/failures.ts'
 import type { ForecastSource, SourceForecast, WeatherRequest } from '#work/ports.ts'
 import { OPEN_METEO_CREDIT } from './credit.ts'
+import { type OpenMeteoSettings, placeIn } from './question.ts'
 import { hourlyAnswerSchema } from './schema.ts'
 import { ENSEMBLE_VARIABLES, FORECAST_VARIABLES, weatherFromHourlyAnswer } from './to-weather.ts'
-
-export interface OpenMeteoSettings {
-  /** Key of a paying customer; sent to the customer hosts unless an address is given. */
-  readonly apiKey?: string
-  /** Own server, such as `http://localhost:8080/v1/`. */
-  readonly address?: string
-  readonly ensembleAddress?: string
-  /** Ensembles in order of preference: names have changed, so an unknown one is passed over. */
-  readonly ensembleModels?: readonly string[]
-}
 
 const FREE = 'https://api.open-meteo.com/v1/'
 const FREE_ENSEMBLE = 'https://ensemble-api.open-meteo.com/v1/'
@@ -86,17 +77,9 @@ export function openMeteo(http: HttpClient, settings: OpenMeteoSettings = {}): F
   }
 }
 
-function urlOf(url: URL, variables: readonly string[], { place }: WeatherRequest, { apiKey }: OpenMeteoSettings): URL {
-  const set = (name: string, value: string) => url.searchParams.set(name, value)
-  set('latitude', place.latDeg.toFixed(4))
-  set('longitude', place.lonDeg.toFixed(4))
-  set('elevation', Math.round(place.elevationM).toString())
-  set('hourly', variables.join(','))
-  // Local times of this service carry one offset for the whole answer, wrong after a clock change: always ask for GMT.
-  set('timezone', 'GMT')
-  set('wind_speed_unit', 'ms')
-  set('forecast_days', FORECAST_DAYS)
-  if (apiKey !== undefined) set('apikey', apiKey)
+function urlOf(url: URL, variables: readonly string[], request: WeatherRequest, settings: OpenMeteoSettings): URL {
+  placeIn(url, variables, request.place, settings)
+  url.searchParams.set('forecast_days', FORECAST_DAYS)
   return url
 }
 

@@ -4,9 +4,16 @@
  * Temperature, humidity, wind and direction are given for the instant of the stamp: an hour's mean is the middle of
  * the two stamps around it. Rain, gusts and sunlight are given for the hour BEFORE the stamp: they are moved back.
  */
-import { type Place, unknownWeatherArrays, type WeatherVariable } from '#core/units/weather.ts'
+import {
+  type Place,
+  unknownWeatherArrays,
+  type Weather,
+  type WeatherArrays,
+  type WeatherVariable,
+} from '#core/units/weather.ts'
 import { epochHoursOfIso } from '#edges/sources/iso-time.ts'
 import type { ForecastParts, Told } from '#edges/sources/reading.ts'
+import type { Grid } from '#edges/sources/spans.ts'
 import { alongSteps, directionAlongSteps, type Steps } from '#edges/sources/steps.ts'
 import { intoOurs, type Quantity, same } from '#edges/sources/units.ts'
 import { SourceTooThin, SourceUnreadable } from '#work/failures.ts'
@@ -42,35 +49,21 @@ const LONGEST_STEP_H = 6
 
 /** @returns the forecast from the hour that contains now, not yet screened; the control run is the first member. */
 export function weatherFromHourlyAnswer(
-  { hourly, hourly_units: units, utc_offset_seconds: offsetS }: HourlyAnswer,
+  answer: HourlyAnswer,
   place: Place,
   nowEpochH: number,
   kind: 'single' | 'ensemble',
   told: Told,
 ): ForecastParts {
+  const { hourly, utc_offset_seconds: offsetS } = answer
   const stamps = stampsOf(hourly.time, offsetS, told)
   const startEpochH = Math.floor(nowEpochH)
   const hours = Math.min(MOST_HOURS, stamps.at(-1)! - startEpochH)
   if (hours < 1) throw new SourceTooThin('temperature', 0, told)
   const grid = { startEpochH, hours }
   const suffixes = kind === 'single' ? [''] : membersOf(Object.keys(hourly), told)
-
-  const arrays = unknownWeatherArrays(suffixes.length, hours)
-  const known = { atEpochH: new Float64Array(stamps.length), value: new Float64Array(stamps.length) }
-  /** Reads one series into its hours; says whether it holds anything. */
-  const read = ({ name, quantity, stamp }: Series, suffix: string, into: Float32Array): boolean => {
-    const steps = stepsOf(seriesOf(hourly, name + suffix, told), stamps, known)
-    if (steps.value.length === 0) return false
-    convertAll(steps.value, intoOurs(quantity, units[name + suffix], name, told))
-    if (stamp === 'instant') alongSteps(steps, grid, LONGEST_STEP_H, into)
-    else if (stamp === 'direction') directionAlongSteps(steps, grid, LONGEST_STEP_H, into)
-    else for (let i = 0; i < steps.value.length; i++) into[steps.atEpochH[i]! - 1 - startEpochH] = steps.value[i]!
-    return true
-  }
-  for (const [variable, series] of Object.entries(SERIES) as [WeatherVariable, Series][])
-    suffixes.forEach((suffix, member) => {
-      read(series, suffix, arrays[variable].subarray(member * hours, (member + 1) * hours))
-    })
+  const read = readerOf(answer, stamps, grid, told)
+  const arrays = readAll(read, suffixes, hours)
   const popPct = new Float32Array(hours).fill(Number.NaN)
   const hasChances = kind === 'single' && read(CHANCE, '', popPct)
   return {
@@ -90,6 +83,51 @@ export function weatherFromHourlyAnswer(
     },
     chances: hasChances ? { popPct, popBlockH: new Float32Array(hours).fill(1) } : {},
   }
+}
+
+/** @returns the past hours of the grid, not yet screened, unknown where the answer has none. */
+export function pastFromHourlyAnswer(answer: HourlyAnswer, place: Place, grid: Grid, told: Told): Weather {
+  const stamps = stampsOf(answer.hourly.time, answer.utc_offset_seconds, told)
+  const arrays = readAll(readerOf(answer, stamps, grid, told), [''], grid.hours)
+  const { name: source, attribution, licence } = OPEN_METEO_CREDIT
+  const issuedAtEpochH = grid.startEpochH + grid.hours
+  return {
+    place,
+    ...grid,
+    members: 1,
+    ...arrays,
+    provenance: { source, attribution, licence, issuedAtEpochH, spread: 'observed', remarks: [] },
+  }
+}
+
+/** Reads one series into its hours; says whether it holds anything. */
+type ReadSeries = (series: Series, suffix: string, into: Float32Array) => boolean
+
+function readerOf(
+  { hourly, hourly_units: units }: HourlyAnswer,
+  stamps: readonly number[],
+  grid: Grid,
+  told: Told,
+): ReadSeries {
+  const known = { atEpochH: new Float64Array(stamps.length), value: new Float64Array(stamps.length) }
+  return ({ name, quantity, stamp }, suffix, into) => {
+    const steps = stepsOf(seriesOf(hourly, name + suffix, told), stamps, known)
+    if (steps.value.length === 0) return false
+    convertAll(steps.value, intoOurs(quantity, units[name + suffix], name, told))
+    if (stamp === 'instant') alongSteps(steps, grid, LONGEST_STEP_H, into)
+    else if (stamp === 'direction') directionAlongSteps(steps, grid, LONGEST_STEP_H, into)
+    else for (let i = 0; i < steps.value.length; i++) into[steps.atEpochH[i]! - 1 - grid.startEpochH] = steps.value[i]!
+    return true
+  }
+}
+
+function readAll(read: ReadSeries, suffixes: readonly string[], hours: number): WeatherArrays {
+  const arrays = unknownWeatherArrays(suffixes.length, hours)
+  for (const [variable, series] of Object.entries(SERIES) as [WeatherVariable, Series][])
+    suffixes.forEach((suffix, member) => {
+      read(series, suffix, arrays[variable].subarray(member * hours, (member + 1) * hours))
+    })
+  return arrays
 }
 
 /** Stamps carry no offset; they are local by the one offset that the whole answer names, which is 0 as asked for. */

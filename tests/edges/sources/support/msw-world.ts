@@ -9,10 +9,19 @@ import { epochHoursOf } from '#core/units/time.ts'
 import type { HttpClient, HttpLimits } from '#edges/http/client.ts'
 import { metnoForecast } from '#edges/sources/metno/index.ts'
 import { nwsSources } from '#edges/sources/nws/index.ts'
+import { openMeteoHistory } from '#edges/sources/open-meteo/history.ts'
 import { openMeteoEnsemble, openMeteoForecast } from '#edges/sources/open-meteo/index.ts'
-import type { SourceForecast, SourceObservations, Warning, WeatherRequest } from '#work/ports.ts'
+import { powerHistory } from '#edges/sources/power/index.ts'
+import type {
+  HistoryRequest,
+  SourceForecast,
+  SourceHistory,
+  SourceObservations,
+  Warning,
+  WeatherRequest,
+} from '#work/ports.ts'
 import { TestClock, testClient } from './http.ts'
-import { goodBody, HOURS_BACK, NEBRASKA_NOW, nebraska } from './world.ts'
+import { goodBody, HOURS_BACK, monthAgo, NEBRASKA_NOW, nebraska } from './world.ts'
 
 /** @param good the good body of the address asked, as parsed JSON. */
 export type Answering = (good: unknown, request: Request) => Response | Promise<Response>
@@ -31,6 +40,8 @@ const ADDRESSES: readonly (readonly [start: string, body: string])[] = [
   ['https://api.met.no/weatherapi/locationforecast/2.0', '/met'],
   ['https://api.open-meteo.com/v1', '/om'],
   ['https://ensemble-api.open-meteo.com/v1', '/om'],
+  ['https://archive-api.open-meteo.com/v1', '/om'],
+  ['https://power.larc.nasa.gov/api/temporal/hourly', '/power'],
 ]
 
 export const json = (body: unknown, init: ResponseInit = {}): Response =>
@@ -105,6 +116,22 @@ export const FORECASTS: { readonly [name: string]: Asked<SourceForecast> } = {
   'Open-Meteo ensemble': {
     address: /ensemble-api\.open-meteo\.com\/v1\/ensemble$/,
     fetch: (client, later) => openMeteoEnsemble(client).fetch(laterBy(nebraska(), later)),
+  },
+}
+
+const pastLaterBy = (hours = 0): HistoryRequest => {
+  const request = laterBy(monthAgo(), hours)
+  return { ...request, fromEpochH: request.fromEpochH + hours, toEpochH: request.toEpochH + hours }
+}
+
+export const HISTORIES: { readonly [name: string]: Asked<SourceHistory> } = {
+  'Open-Meteo archive': {
+    address: /archive-api\.open-meteo\.com\/v1\/archive$/,
+    fetch: (client, later) => openMeteoHistory(client).fetch(pastLaterBy(later)),
+  },
+  'NASA POWER': {
+    address: /nasa\.gov\/.*\/point$/,
+    fetch: (client, later) => powerHistory(client).fetch(pastLaterBy(later)),
   },
 }
 

@@ -13,14 +13,16 @@ import { alertsSchema, gridpointSchema, hourlySchema, observationsSchema } from 
 import { weatherFromGridpoint } from '#edges/sources/nws/to-weather.ts'
 import { warningsInForce } from '#edges/sources/nws/warnings.ts'
 import { hourlyAnswerSchema } from '#edges/sources/open-meteo/schema.ts'
-import { weatherFromHourlyAnswer } from '#edges/sources/open-meteo/to-weather.ts'
+import { pastFromHourlyAnswer, weatherFromHourlyAnswer } from '#edges/sources/open-meteo/to-weather.ts'
+import { powerAnswerSchema } from '#edges/sources/power/schema.ts'
+import { weatherFromPower } from '#edges/sources/power/to-weather.ts'
 import { checked, type ForecastParts } from '#edges/sources/reading.ts'
 import { screened } from '#edges/sources/screen.ts'
 import { SourceFailure } from '#work/failures.ts'
 import { bodyOf } from './bodies.ts'
 import { hourlyAnswer } from './open-meteo.ts'
 import { outOfRange } from './out-of-range.ts'
-import { goodBody, NEBRASKA_NOW } from './world.ts'
+import { goodBody, monthAgo, NEBRASKA_NOW } from './world.ts'
 
 /** Bodies too short to be of use are read all the same. */
 const NOTHING: Need = { variables: [], share: 0, hours: 1 }
@@ -30,6 +32,8 @@ const at = (text: string) => epochHoursOf(Temporal.Instant.from(text))
 const TAE_NOW = at('2022-02-04T03:20Z')
 const MET_NOW = at('2020-07-20T11:44:31Z')
 const ENSEMBLE_NOW = at('2026-10-03T00:10Z')
+
+const PAST = { startEpochH: monthAgo().fromEpochH, hours: monthAgo().toEpochH - monthAgo().fromEpochH }
 
 export interface Reader {
   readonly body: unknown
@@ -92,6 +96,18 @@ export const READERS: { readonly [name: string]: Reader } = {
       const answer = checked(hourlyAnswerSchema, json, TOLD)
       return accept(weatherFromHourlyAnswer(answer, PLACE, ENSEMBLE_NOW, 'single', TOLD))
     },
+  },
+  'archive of Open-Meteo': {
+    body: goodBody('/om/archive'),
+    read: (json) => {
+      const answer = checked(hourlyAnswerSchema, json, TOLD)
+      expectPossible(screened(pastFromHourlyAnswer(answer, PLACE, PAST, TOLD), 'forecast'))
+    },
+  },
+  'NASA POWER': {
+    body: goodBody('/power/point'),
+    read: (json) =>
+      expectPossible(screened(weatherFromPower(checked(powerAnswerSchema, json, TOLD), PLACE, PAST, TOLD), 'forecast')),
   },
 }
 

@@ -1,5 +1,6 @@
 /** A service's good body told in another way: with a gap, in steps of six hours, in other units. */
 import { epochHoursOf, instantOf } from '#core/units/time.ts'
+import { FILL } from './power.ts'
 
 interface Layer {
   uom?: string
@@ -27,8 +28,12 @@ interface Steps {
   readonly meta: { readonly units: { air_temperature: string; wind_speed: string } }
   timeseries: Step[]
 }
+interface ByHour {
+  readonly parameter: { [name: string]: { [stamp: string]: number | null } }
+}
 type Body =
   | { readonly properties: Layers | Steps }
+  | { readonly properties: ByHour; readonly parameters: { [name: string]: { units: string } } }
   | { readonly hourly: Hourly; readonly hourly_units: { [name: string]: string } }
 
 const SIX = 6
@@ -41,6 +46,12 @@ export function withGap(body: unknown): unknown {
   if ('hourly' in copy) {
     for (const [name, values] of Object.entries(copy.hourly))
       if (name.startsWith('temperature_2m')) (values as (number | null)[]).fill(null, GAP.at, GAP.at + GAP.hours)
+  } else if ('parameters' in copy) {
+    const values = copy.properties.parameter.T2M!
+    for (const stamp of Object.keys(values)
+      .sort()
+      .slice(GAP.at, GAP.at + GAP.hours))
+      values[stamp] = FILL
   } else if (isSteps(copy.properties)) {
     for (const { data } of copy.properties.timeseries.slice(GAP.at, GAP.at + GAP.hours))
       delete data.instant.details.air_temperature
@@ -63,6 +74,8 @@ export function sixHourly(body: unknown): unknown {
   if ('hourly' in copy) {
     for (const [name, values] of Object.entries(copy.hourly))
       copy.hourly[name] = values.filter((_, at) => at % SIX === 0) as string[]
+  } else if ('parameters' in copy) {
+    return copy
   } else if (isSteps(copy.properties)) {
     copy.properties.timeseries = copy.properties.timeseries.filter(({ time }) => hourOf(time) % SIX === 0)
     for (const { data } of copy.properties.timeseries) delete data.next_1_hours
@@ -108,6 +121,14 @@ export function otherUnits(body: unknown): unknown {
       if (unit === '°C') into('°F', fahrenheit)
       if (unit === 'm/s') into('mp/h', (ms) => ms / 0.44704)
     }
+  } else if ('parameters' in copy) {
+    const into = (name: string, units: string, convert: (value: number) => number) => {
+      copy.parameters[name]!.units = units
+      const values = copy.properties.parameter[name]!
+      for (const stamp of Object.keys(values)) values[stamp] = convert(values[stamp]!)
+    }
+    into('T2M', 'K', (celsius) => celsius + 273.15)
+    into('WS10M', 'mph', (ms) => ms / 0.44704)
   } else if (isSteps(copy.properties)) {
     const { meta, timeseries } = copy.properties
     meta.units.air_temperature = 'fahrenheit'

@@ -4,11 +4,14 @@ import { epochHoursOf, instantOf } from '#core/units/time.ts'
 import type { HttpClient, HttpLimits } from '#edges/http/client.ts'
 import { metnoForecast } from '#edges/sources/metno/index.ts'
 import { nwsSources } from '#edges/sources/nws/index.ts'
+import { openMeteoHistory } from '#edges/sources/open-meteo/history.ts'
 import { openMeteoEnsemble, openMeteoForecast } from '#edges/sources/open-meteo/index.ts'
-import type { ObservationSource, WeatherRequest } from '#work/ports.ts'
+import { powerHistory } from '#edges/sources/power/index.ts'
+import type { HistoryRequest, ObservationSource, WeatherRequest } from '#work/ports.ts'
 import { bodyOf, resolved, resolvedNebraska } from './bodies.ts'
 import { TestClock, testClient } from './http.ts'
 import { hourlyAnswer } from './open-meteo.ts'
+import { powerBody } from './power.ts'
 import { type Loopback, loopback } from './server.ts'
 
 const at = (text: string) => epochHoursOf(Temporal.Instant.from(text))
@@ -89,9 +92,26 @@ export const SOURCES: {
     fetch: ({ client, server }) =>
       openMeteoEnsemble(client, { address: new URL('om/', server.url).href }).fetch(nebraska()),
   },
+  'Open-Meteo archive': {
+    path: /om\/archive$/,
+    fetch: ({ client, server }) =>
+      openMeteoHistory(client, { address: new URL('om/', server.url).href }).fetch(monthAgo()),
+  },
+  'NASA POWER': {
+    path: /power\/point$/,
+    fetch: ({ client, server }) => powerHistory(client, new URL('power/', server.url).href).fetch(monthAgo()),
+  },
 }
 
 export const nebraska = (): WeatherRequest => ({ place: NEBRASKA, nowEpochH: NEBRASKA_NOW })
+/** Ten whole days, a month before. */
+export const monthAgo = (): HistoryRequest => ({
+  ...nebraska(),
+  fromEpochH: MONTH_AGO,
+  toEpochH: MONTH_AGO + PAST_H,
+})
+const MONTH_AGO = (Math.floor(NEBRASKA_NOW / 24) - 30) * 24
+const PAST_H = 10 * 24
 const reports = (source: ObservationSource) => source.fetch({ ...nebraska(), hoursBack: HOURS_BACK })
 
 export function goodBody(path: string): unknown {
@@ -105,6 +125,8 @@ export function goodBody(path: string): unknown {
   if (path === '/met/complete') return (bodyOf('metno/compact_new_york_2020.json') as { data: unknown }).data
   if (path === '/om/forecast') return hourlyAnswer(Math.floor(NEBRASKA_NOW) - 2, 96, 1)
   if (path === '/om/ensemble') return hourlyAnswer(Math.floor(NEBRASKA_NOW) - 2, 96, 5)
+  if (path === '/om/archive') return hourlyAnswer(MONTH_AGO, PAST_H + 24, 1)
+  if (path === '/power/point') return powerBody(MONTH_AGO, PAST_H)
   return undefined
 }
 
