@@ -18,7 +18,7 @@ import { partName } from '#core/messages/names.ts'
 import { changesSince, type PublishedDay, publish } from '#core/messages/published.ts'
 import { calendarOf } from '#core/outlook/calendar.ts'
 import { type FireOutlook, fireOutlook } from '#core/outlook/day-fire.ts'
-import { type DewTimes, dewTimes, rainAhead, rainChanceWithin } from '#core/outlook/day-weather.ts'
+import { type DewTimes, dewTimes, rainAhead, rainChanceBetween } from '#core/outlook/day-weather.ts'
 import { buyerShutHours, makeOutlook } from '#core/outlook/make-outlook.ts'
 import type { Outlook } from '#core/outlook/outlook.ts'
 import { firstPlan } from '#core/planning/first-plan.ts'
@@ -94,7 +94,6 @@ export interface Day {
 export const COURSES = 50
 const MEMBERS_GROWN = 50
 export const HORIZON_H = 240
-const RAIN_CHANCE_H = 72
 /** Changes are told for the runs that the message names. */
 const RUNS_COMPARED = 3
 
@@ -120,10 +119,11 @@ export interface Foreseen {
 /** The day by the first plan, which needs no solver. */
 export function makeDay(input: DayInput): Day {
   const foreseen = foresee(input)
-  const { farm, outlooks, date, nowEpochH } = foreseen
-  return tellDay(foreseen, {
-    day: firstPlan({ farm, outlooks, date, nowEpochH, standingHa: input.standingHa, rateOf: rateIn(farm) }),
-  })
+  return tellDay(foreseen, { day: firstPlanOf(foreseen) })
+}
+
+export function firstPlanOf({ input, farm, outlooks, date, nowEpochH }: Foreseen): DayPlan {
+  return firstPlan({ farm, outlooks, date, nowEpochH, standingHa: input.standingHa, rateOf: rateIn(farm) })
 }
 
 export function foresee(input: DayInput): Foreseen {
@@ -163,11 +163,12 @@ export function foresee(input: DayInput): Foreseen {
 }
 
 /** The day with its plan made: what is said of it, and what is kept to compare tomorrow's with. */
-export function tellDay(foreseen: Foreseen, { day: plan, planned }: ToTell): Day {
+export function tellDay(foreseen: Foreseen, { day: plan, planned }: ToTell, yesterday = foreseen.input.yesterday): Day {
   const { input, farm, nowEpochH, date, past, ahead, maturity, states, belief, outlooks, fire, waterMmOf } = foreseen
   const dewCrop: CropName = plan.runs[0]?.part.field.crop ?? outlooks[0]?.part.field.crop ?? 'soybean'
   const dew = dewTimes(ahead, waterMmOf(dewCrop), date, farm.timeZone)
-  const published = publish(date, nowEpochH, farm.timeZone, plan, outlooks, rainChanceWithin(ahead, RAIN_CHANCE_H))
+  const rainChanceIn = (from: number, to: number) => rainChanceBetween(ahead, from, to)
+  const published = publish(date, nowEpochH, farm.timeZone, plan, outlooks, rainChanceIn)
   const named = plan.runs.slice(0, RUNS_COMPARED).map(({ part }) => ({ key: part.key, name: partName(part) }))
   const message = composeMorning({
     farm,
@@ -182,7 +183,7 @@ export function tellDay(foreseen: Foreseen, { day: plan, planned }: ToTell): Day
     official: input.quoted ?? NOTHING_OFFICIAL,
     past,
     agreement: input.agreement,
-    changes: changesSince(input.yesterday, published, named),
+    changes: changesSince(yesterday, published, named, rainChanceIn),
     poorRecord: input.poorRecord,
     measured: (input.readings ?? []).some(({ partKey }) => partKey === plan.runs[0]?.part.key),
   })

@@ -31,7 +31,7 @@ const run = z.strictObject({
 const waiting = z.strictObject({
   part: z.string().min(1),
   name: z.string().min(1),
-  reason: z.enum([...HOLDBACKS, 'later-turn', 'patch-green', 'short-window', 'no-outfit']),
+  reason: z.enum([...HOLDBACKS, 'later-turn', 'patch-green', 'short-window', 'no-outfit', 'no-buyer']),
   moistureWb: moisture.nullable(),
   next: z.strictObject({ start: time, chance: share }).nullable(),
 })

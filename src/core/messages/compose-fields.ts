@@ -1,27 +1,50 @@
 /** What the message says of fields and machines: what is run, what waits, what stands by, how it is hauled. */
 import type { Farm } from '#core/farm/farm.ts'
+import { HOLDBACKS, type Holdback } from '#core/outlook/holdback.ts'
 import type { DayPlan, Run, Waiting } from '#core/planning/plan.ts'
 import { CROP_TRADE } from '#core/science/crop.ts'
 import { epochHoursAtMinute } from '#core/units/time.ts'
 import type { ComposeInput } from './compose-input.ts'
-import type { Headline, SaidHauling, SaidLeave, SaidRun } from './morning.ts'
+import type { Headline, SaidBuyer, SaidHauling, SaidLeave, SaidRun } from './morning.ts'
 import { partName } from './names.ts'
 
 /** More lines than this and nobody reads them on a phone. */
-export const MOST_THEN = 2
-
+const MOST_THEN = 2
 const MOST_TURNS = 3
+
+/**
+ * The runs told in full, in order of start: the first, the first of every other outfit, and of the rest as many as a phone
+ * shows.
+ */
+export function toldRuns(runs: readonly Run[]): Run[] {
+  const heads = runs.filter((run, n) => runs.findIndex(({ outfitId }) => outfitId === run.outfitId) === n)
+  const most = Math.max(1 + MOST_THEN, heads.length)
+  const told = new Set([...new Set([...heads, ...runs])].slice(0, most))
+  return runs.filter((run) => told.has(run))
+}
 
 /** Names of what comes after the runs told in full: later runs of today, then fit parts that no machine is free for. */
 export function turnsOf({ runs, waiting }: DayPlan): string[] {
-  const told = new Set(runs.slice(0, 1 + MOST_THEN).map(({ part }) => partName(part)))
+  const told = new Set(toldRuns(runs).map(({ part }) => partName(part)))
   const parts = [...runs, ...waiting.filter(({ reason }) => reason === 'later-turn')]
   const names = new Set(parts.map(({ part }) => partName(part)))
   return [...names.difference(told)].slice(0, MOST_TURNS)
 }
 
-export const sayRun = (run: Run): SaidRun => ({
+/** A function that tells who runs, where more than one outfit does. */
+function namesIn({ outfits }: Farm, runs: readonly Run[]): (outfitId: string) => string | undefined {
+  const isOne = new Set(runs.map(({ outfitId }) => outfitId)).size < 2
+  return (outfitId) => (isOne ? undefined : outfits.find(({ id }) => id === outfitId)?.name)
+}
+
+export function sayRuns(farm: Farm, { runs }: DayPlan): SaidRun[] {
+  const nameOf = namesIn(farm, runs)
+  return toldRuns(runs).map((run) => sayRun(run, nameOf(run.outfitId)))
+}
+
+const sayRun = (run: Run, outfitName: string | undefined): SaidRun => ({
   partName: partName(run.part),
+  outfitName,
   crop: run.part.field.crop,
   startEpochH: run.startEpochH,
   endEpochH: run.endEpochH,
@@ -73,29 +96,45 @@ export function standBy({ plan, outlooks, farm, date }: ComposeInput): Headline 
 }
 
 /** The reason that holds back most parts today, if it is one of the weather's or the field's. */
-function commonReason(waiting: readonly Waiting[]) {
+function commonReason(waiting: readonly Waiting[]): Holdback | undefined {
   const counts = new Map<string, number>()
   for (const { reason } of waiting) counts.set(reason, (counts.get(reason) ?? 0) + 1)
   const [top] = [...counts].sort((a, b) => b[1] - a[1])
-  const found = waiting.find(({ reason }) => reason === top?.[0])?.reason
-  return found === 'later-turn' || found === 'patch-green' || found === 'short-window' || found === 'no-outfit'
-    ? undefined
-    : found
+  return HOLDBACKS.find((name) => name === top?.[0])
 }
 
-export function sayHauling(runs: readonly Run[], farm: Farm, date: Temporal.PlainDate): SaidHauling | undefined {
-  const run = runs[0]!
-  const outfit = farm.outfits.find(({ id }) => id === run.outfitId)
-  const buyer = farm.buyers.find(({ id }) => id === run.part.field.buyerId)
-  if (!outfit) return undefined
-  return {
-    // Combines of an outfit without carts drive to the trucks: none is needed.
-    cartsNeeded: outfit.carts.length > 0 ? run.cartsNeeded : 0,
-    cartsThere: outfit.carts.length,
-    trucksNeeded: run.trucksNeeded,
-    trucksThere: outfit.trucks.length,
-    limitedBy: run.limitedBy,
-    buyerName: buyer?.name ?? '',
-    buyerClosesEpochH: buyer ? epochHoursAtMinute(date, buyer.hours.closeMinute, farm.timeZone) : Number.NaN,
-  }
+/** Nobody harvests on such a day: nothing stands, or nothing that does is ripe. */
+export const isIdle = ({ runs, waiting }: DayPlan): boolean =>
+  runs.length === 0 && waiting.every(({ reason }) => reason === 'unripe' || reason === 'patch-green')
+
+/** For each outfit that runs, in order of start, what its first run asks of carts and trucks. */
+export function sayHauling(farm: Farm, { runs }: DayPlan): SaidHauling[] {
+  const nameOf = namesIn(farm, runs)
+  const ids = new Set(runs.map(({ outfitId }) => outfitId))
+  return [...ids].flatMap((id) => {
+    const outfit = farm.outfits.find((found) => found.id === id)
+    const run = runs.find(({ outfitId }) => outfitId === id)
+    if (!outfit || !run) return []
+    return [
+      {
+        outfitName: nameOf(id),
+        // Combines of an outfit without carts drive to the trucks: none is needed.
+        cartsNeeded: outfit.carts.length > 0 ? run.cartsNeeded : 0,
+        cartsThere: outfit.carts.length,
+        trucksNeeded: run.trucksNeeded,
+        trucksThere: outfit.trucks.length,
+        limitedBy: run.limitedBy,
+      },
+    ]
+  })
+}
+
+/** Until when the buyers of the runs told take grain. */
+export function sayBuyers({ buyers, timeZone }: Farm, { runs, date }: DayPlan): SaidBuyer[] {
+  const ids = new Set(toldRuns(runs).map(({ part }) => part.field.buyerId))
+  return [...ids].flatMap((id) => {
+    const buyer = buyers.find((found) => found.id === id)
+    if (!buyer) return []
+    return [{ name: buyer.name, closesEpochH: epochHoursAtMinute(date, buyer.hours.closeMinute, timeZone) }]
+  })
 }

@@ -8,7 +8,7 @@ import { passAdvice } from '#core/science/dust/sight.ts'
 import { epochHoursAtMinute, hoursOfLocalDay } from '#core/units/time.ts'
 import type { Weather } from '#core/units/weather.ts'
 import { type ComposeInput, NOTHING_OFFICIAL } from './compose-input.ts'
-import type { MorningMessage, SaidDust, SaidFire, SaidOfficials } from './morning.ts'
+import type { MorningMessage, SaidDust, SaidFire, SaidOfficials, SaidRows } from './morning.ts'
 
 /** The working part of the day, for which fire is told. */
 const MIDDAY = { fromMinute: 10 * 60, toMinute: 19 * 60 }
@@ -75,13 +75,24 @@ export function sayDust(run: Run, farm: Farm, weather: Weather): SaidDust | unde
     windHighMs: wind.windHighMs,
     preferBearingDeg: advice.preferBearingDeg,
     alongSight: advice.along,
-    rowsSight: advice.rows?.visibility,
-    rowsOffBestDeg: advice.rows?.offBestDeg,
-    rowBearingDeg: advice.rows?.bearingDeg,
+    rows: advice.rows && {
+      bearingDeg: advice.rows.bearingDeg,
+      lie: lieOf(advice.rows.offBestDeg),
+      sight: advice.rows.visibility,
+    },
     staggerM: advice.staggerM,
     staggerFails: advice.staggerFails,
     doubled: run.part.field.followsWheat,
   }
+}
+
+/** Eighths of a circle, as the compass is told: rows within half of one of a direction lie that way. */
+const HALF_EIGHTH_DEG = 22.5
+
+/** @param offBestDeg how far the rows are off the best direction, which is across the wind [deg, 0-90]. */
+function lieOf(offBestDeg: number): SaidRows['lie'] {
+  if (offBestDeg <= HALF_EIGHTH_DEG) return 'across'
+  return offBestDeg < 90 - HALF_EIGHTH_DEG ? 'aslant' : 'along'
 }
 
 function headFor(part: FieldPart, farm: Farm, outfitId: string) {

@@ -1,7 +1,7 @@
 /** From the day's plan, outlooks and weather to what the morning message says. No words here. */
 import type { Farm } from '#core/farm/farm.ts'
 import { joinRuns } from '#core/planning/run.ts'
-import { MOST_THEN, sayHauling, sayLeave, sayRun, standBy, tellsOfField, turnsOf } from './compose-fields.ts'
+import { isIdle, sayBuyers, sayHauling, sayLeave, sayRuns, standBy, tellsOfField, turnsOf } from './compose-fields.ts'
 import { type ComposeInput, NOTHING_OFFICIAL } from './compose-input.ts'
 import { sayDust, sayFire, sayWeather, unknownFire, workSpan } from './compose-sky.ts'
 import type { Caution, Headline, MorningMessage, SaidFire, SaidOfficials } from './morning.ts'
@@ -15,16 +15,17 @@ export function composeMorning(given: ComposeInput): MorningMessage {
   const input = { ...given, plan: { ...given.plan, runs: joinRuns(given.plan.runs, given.farm.outfits) } }
   const { farm, plan, weather, nowEpochH, date } = input
   const first = plan.runs[0]
-  const others = plan.runs.slice(1)
   const span = workSpan(plan, date, farm.timeZone, nowEpochH)
   const fire = sayFire(input, span)
   const dust = first && sayDust(first, farm, weather)
   const said = sayWeather(input)
-  const headline: Headline = first ? { kind: 'run', run: sayRun(first) } : standBy(input)
+  const [run, ...after] = sayRuns(farm, plan)
+  const headline: Headline = run ? { kind: 'run', run } : standBy(input)
+  const tellsFire = !isIdle(plan) || fire.level === 'stop' || fire.banText !== undefined
   return {
     ...openingOf(farm, date, nowEpochH),
     headline,
-    after: others.slice(0, MOST_THEN).map(sayRun),
+    after,
     leave: plan.waiting
       .filter(({ reason }) => tellsOfField(reason, headline))
       .slice(0, MOST_LEFT)
@@ -33,9 +34,11 @@ export function composeMorning(given: ComposeInput): MorningMessage {
     dew: input.dew,
     rain: input.rain,
     fire,
+    tellsFire,
     official: input.official ?? NOTHING_OFFICIAL,
     dust,
-    hauling: first && sayHauling(plan.runs, farm, date),
+    hauling: sayHauling(farm, plan),
+    buyers: sayBuyers(farm, plan),
     changes: input.changes,
     confidence: first && {
       chance: first.chance,
@@ -46,7 +49,7 @@ export function composeMorning(given: ComposeInput): MorningMessage {
     },
     weather: said,
     ...(said.ageH > OLD_WEATHER_H ? { oldWeatherH: said.ageH } : {}),
-    cautions: cautionsFor(fire, first !== undefined),
+    cautions: cautionsFor(fire, tellsFire, first !== undefined),
   }
 }
 
@@ -79,9 +82,11 @@ export function composeNoForecast(
     dew: { kind: 'unknown', offEpochH: Number.NaN, onEpochH: Number.NaN, rainBefore: false, rainAfter: false },
     rain: { kind: 'unknown' },
     fire,
+    tellsFire: true,
     official,
     dust: undefined,
-    hauling: undefined,
+    hauling: [],
+    buyers: [],
     changes: [],
     confidence: undefined,
     weather: {
@@ -93,13 +98,13 @@ export function composeNoForecast(
       members: 0,
       remarks: [reason],
     },
-    cautions: cautionsFor(fire, false),
+    cautions: cautionsFor(fire, true, false),
   }
 }
 
-function cautionsFor(fire: SaidFire, cutting: boolean): Caution[] {
+function cautionsFor(fire: SaidFire, tellsFire: boolean, cutting: boolean): Caution[] {
   const cautions: Caution[] = ['eyes-first', 'screen-lags']
-  if (fire.level !== 'ordinary') cautions.push('fire-local-rules', 'fire-clean', 'fire-away')
+  if (tellsFire && fire.level !== 'ordinary') cautions.push('fire-local-rules', 'fire-clean', 'fire-away')
   if (cutting) cautions.push('dust-stop', 'power-lines')
   return cautions
 }

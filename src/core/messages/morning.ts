@@ -26,9 +26,14 @@ export interface MorningMessage {
   readonly dew: SaidDew
   readonly rain: SaidRain
   readonly fire: SaidFire
+  /** False on a day when no crop is ripe and so nobody harvests: ordinary fire care is then not told; a stop always is. */
+  readonly tellsFire: boolean
   readonly official: SaidOfficials
   readonly dust: SaidDust | undefined
-  readonly hauling: SaidHauling | undefined
+  /** One for each outfit that runs. */
+  readonly hauling: readonly SaidHauling[]
+  /** Of the runs told, each once. */
+  readonly buyers: readonly SaidBuyer[]
   readonly changes: readonly SaidChange[]
   readonly confidence: SaidConfidence | undefined
   readonly weather: SaidWeather
@@ -49,6 +54,8 @@ export type Headline =
 
 export interface SaidRun {
   readonly partName: string
+  /** Who cuts it, where more than one outfit runs today. */
+  readonly outfitName: string | undefined
   readonly crop: CropName
   readonly startEpochH: number
   readonly endEpochH: number
@@ -128,23 +135,33 @@ export interface SaidDust {
   /** Bearing of passes across the wind [deg, 0-180); NaN when calm. */
   readonly preferBearingDeg: number
   readonly alongSight: Visibility
-  /** Where rows fix the direction: their bearing, how far off the best one, and the sight along them. */
-  readonly rowBearingDeg: number | undefined
-  readonly rowsOffBestDeg: number | undefined
-  readonly rowsSight: Visibility | undefined
+  /** Where rows fix the direction. */
+  readonly rows: SaidRows | undefined
   readonly staggerM: number
   readonly staggerFails: boolean
   readonly doubled: boolean
 }
 
+export interface SaidRows {
+  readonly bearingDeg: number
+  /** How they lie to the wind. */
+  readonly lie: 'across' | 'aslant' | 'along'
+  readonly sight: Visibility
+}
+
 export interface SaidHauling {
+  /** Where more than one outfit runs today. */
+  readonly outfitName: string | undefined
   readonly cartsNeeded: number
   readonly cartsThere: number
   readonly trucksNeeded: number
   readonly trucksThere: number
   readonly limitedBy: 'combines' | 'carts' | 'trucks' | 'buyer'
-  readonly buyerName: string
-  readonly buyerClosesEpochH: number
+}
+
+export interface SaidBuyer {
+  readonly name: string
+  readonly closesEpochH: number
 }
 
 export type SaidChange =

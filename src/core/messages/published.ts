@@ -2,9 +2,11 @@
 import type { Outlook } from '#core/outlook/outlook.ts'
 import type { DayPlan } from '#core/planning/plan.ts'
 import { medianAt } from '#core/planning/run.ts'
-import { epochHoursOf, hoursOfLocalDay } from '#core/units/time.ts'
+import { epochHoursOf, HOURS_PER_DAY, hoursOfLocalDay } from '#core/units/time.ts'
 import type { SaidChange } from './morning.ts'
 import { partName } from './names.ts'
+
+type RainChance = (fromEpochH: number, toEpochH: number) => number
 
 export interface PublishedDay {
   readonly date: Temporal.PlainDate
@@ -13,8 +15,15 @@ export interface PublishedDay {
   readonly firstPart: string | undefined
   /** What each part was expected to do on a day, by ISO date and part key. */
   readonly expected: readonly Expectation[]
-  /** Chance of rain on at least one of the three days from the date. */
-  readonly rainChance: number
+  /** Chance of rain in the three days from tomorrow's message on: what tomorrow's own three days are held against. */
+  readonly rainAhead?: RainForetold
+}
+
+/** The chance of rain in a span, whole hours since the epoch. */
+export interface RainForetold {
+  readonly fromEpochH: number
+  readonly toEpochH: number
+  readonly chance: number
 }
 
 export interface Expectation {
@@ -36,15 +45,17 @@ export function publish(
   timeZone: string,
   plan: DayPlan,
   outlooks: readonly Outlook[],
-  rainChance: number,
+  rainChanceIn: RainChance,
 ): PublishedDay {
+  const tomorrow = Math.floor(atEpochH) + HOURS_PER_DAY
+  const span = { fromEpochH: tomorrow, toEpochH: tomorrow + DAYS_KEPT * HOURS_PER_DAY }
   const dates = Array.from({ length: DAYS_KEPT }, (_, d) => date.add({ days: d }))
   return {
     date,
     atEpochH,
     firstPart: plan.runs[0] && partName(plan.runs[0].part),
     expected: outlooks.flatMap((outlook) => dates.map((day) => expectationOf(outlook, day, timeZone))),
-    rainChance,
+    rainAhead: { ...span, chance: rainChanceIn(span.fromEpochH, span.toEpochH) },
   }
 }
 
@@ -68,11 +79,18 @@ const WINDOW_STEP_H = 1
 const RAIN_STEP = 0.2
 const MOST_CHANGES = 3
 
-/** @param planned the parts that the message names; one that is run twice is compared once. */
+/** A day told anew so much later is no longer held against what was foretold from its morning on [h]. */
+const LATEST_COMPARED_H = 6
+
+/**
+ * @param planned the parts that the message names; one that is run twice is compared once.
+ * @param rainChanceIn the chance of rain between two hours as it is seen today.
+ */
 export function changesSince(
   yesterday: PublishedDay | undefined,
   today: PublishedDay,
   planned: readonly { readonly key: string; readonly name: string }[],
+  rainChanceIn: RainChance,
 ): SaidChange[] {
   if (!yesterday) return [{ kind: 'no-yesterday' }]
   const changes: SaidChange[] = []
@@ -101,8 +119,14 @@ export function changesSince(
       }
     }
   }
-  if (Math.abs(today.rainChance - yesterday.rainChance) >= RAIN_STEP) {
-    changes.push({ kind: 'rain', wasChance: yesterday.rainChance, chance: today.rainChance })
-  }
+  changes.push(...rainChange(yesterday.rainAhead, today.atEpochH, rainChanceIn))
   return changes.length > 0 ? changes.slice(0, MOST_CHANGES) : [{ kind: 'nothing' }]
+}
+
+/** The same hours then and now, save those that have passed since. */
+function rainChange(foretold: RainForetold | undefined, atEpochH: number, rainChanceIn: RainChance): SaidChange[] {
+  if (!foretold || atEpochH > foretold.fromEpochH + LATEST_COMPARED_H) return []
+  const chance = rainChanceIn(Math.max(foretold.fromEpochH, Math.floor(atEpochH)), foretold.toEpochH)
+  if (!(Math.abs(chance - foretold.chance) >= RAIN_STEP)) return []
+  return [{ kind: 'rain', wasChance: foretold.chance, chance }]
 }

@@ -51,11 +51,13 @@ export function sayMorning(message: MorningMessage): Line[] {
   if (message.headline.kind !== 'no-forecast') {
     say('weather-today', `${words.dew(message.dew, manner)} ${words.rainLine(message.rain, manner)}`)
   }
-  say('fire', words.fire(message.fire, manner))
+  if (message.tellsFire) say('fire', words.fire(message.fire, manner))
   for (const said of message.official.quoted) say('official', quoted(said))
   if (message.official.unread) say('official', words.officialUnread)
   if (message.dust) say('dust', words.dust(message.dust, manner))
-  if (message.hauling) say('hauling', words.hauling(message.hauling, manner))
+  const hauling = message.hauling.map(words.hauling)
+  if (message.buyers.length > 0) hauling.push(words.buyers(message.buyers, manner))
+  if (hauling.length > 0) say('hauling', hauling.join(' '))
   for (const said of message.changes) say('change', words.change(said, manner))
   if (message.confidence) say('confidence', words.confidence(message.confidence, manner))
   say('source', words.weather(message.weather, manner))

@@ -143,13 +143,16 @@ function rainDay({ hours, members, startEpochH, rainMm }: Weather, from: number)
   return { startEpochH: startEpochH + median(starts), chance: totals.length / members, amountMm: median(totals) }
 }
 
-/** @returns share of members with at least 1 mm in the first `spanH` hours, 0-1. */
-export function rainChanceWithin(weather: Weather, spanH: number): number {
-  const { hours, members, rainMm } = weather
+/** @returns share of members with at least 1 mm from one whole hour to another, 0-1; NaN where not all of it is known. */
+export function rainChanceBetween(weather: Weather, fromEpochH: number, toEpochH: number): number {
+  const { hours, members, rainMm, startEpochH } = weather
+  const from = fromEpochH - startEpochH
+  const to = toEpochH - startEpochH
+  if (!(from >= 0 && from < to && to <= hours)) return Number.NaN
   let wet = 0
   for (let m = 0; m < members; m++) {
-    let total = 0
-    for (let h = 0; h < Math.min(spanH, hours); h++) total += rainMm[m * hours + h]! || 0
+    const total = rainMm.subarray(m * hours + from, m * hours + to).reduce((sum, mm) => sum + mm, 0)
+    if (Number.isNaN(total)) return Number.NaN
     if (total >= RAIN_DAY_MM) wet++
   }
   return wet / members

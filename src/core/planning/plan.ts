@@ -43,7 +43,7 @@ export interface Run {
 export interface Waiting {
   readonly part: FieldPart
   /** What holds it back today at its best hour; `later-turn` when it is fit but others come first. */
-  readonly reason: Holdback | 'later-turn' | 'patch-green' | 'short-window' | 'no-outfit'
+  readonly reason: Holdback | 'later-turn' | 'patch-green' | 'short-window' | 'no-outfit' | 'no-buyer'
   /** Moisture at the best hour of today [% wet basis]. */
   readonly moistureWb: number
   /** Next window after today's plan, when there is one in sight. */

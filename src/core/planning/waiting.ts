@@ -1,5 +1,5 @@
 /** What is not run today, and why. */
-import type { Farm } from '#core/farm/farm.ts'
+import type { Farm, Field } from '#core/farm/farm.ts'
 import type { FitWindow, Outlook } from '#core/outlook/outlook.ts'
 import { commonestHoldback, LIKELY } from '#core/outlook/windows.ts'
 import type { PlanInput } from './first-plan.ts'
@@ -44,13 +44,23 @@ function reasonFor(outlook: Outlook, best: number, today: readonly FitWindow[], 
     const longestH = Math.max(...today.map((w) => w.endEpochH - Math.max(w.startEpochH, day.nowEpochH)))
     if (longestH < day.shortestH) return 'short-window'
     const headed = day.farm.outfits.some((outfit) => day.rateOf(outfit, outlook.part, outlook.medianWb[best]!))
-    return headed ? 'later-turn' : 'no-outfit'
+    if (headed) return 'later-turn'
+    const { field } = outlook.part
+    return hasHead(field, day.farm) && !isBought(field, day.farm) ? 'no-buyer' : 'no-outfit'
   }
   if (outlook.fitChance[best]! >= LIKELY) return 'short-window'
   const holdback = commonestHoldback(outlook, best)
   if (outlook.part.patch?.kind === 'green' && (holdback === 'wet-grain' || holdback === 'unripe')) return 'patch-green'
   return holdback ?? 'short-window'
 }
+
+/** Whether any combine of the farm cuts the crop of a field. */
+const hasHead = ({ crop }: Field, { outfits }: Farm): boolean =>
+  outfits.some(({ combines }) => combines.some(({ heads }) => heads.some(({ crops }) => crops.includes(crop))))
+
+/** Whether the buyer of a field pays for its crop at all. */
+const isBought = ({ buyerId, crop }: Field, farm: Farm): boolean =>
+  farm.buyers.some(({ id, terms }) => id === buyerId && terms.some((term) => term.crop === crop))
 
 /** Index of today's hour with the best chance to be fit; the driest among equals. */
 function bestHour(outlook: Outlook, dayEnd: number): number {

@@ -2,6 +2,9 @@ import { beforeAll, describe, expect, it } from 'vitest'
 import { composeMorning, composeNoForecast } from '#core/messages/compose.ts'
 import type { ComposeInput } from '#core/messages/compose-input.ts'
 import { partName } from '#core/messages/names.ts'
+import { sayMorning } from '#core/messages/render-text.ts'
+import { renderShort } from '#core/messages/short.ts'
+import { fireOutlook } from '#core/outlook/day-fire.ts'
 import { rainAhead } from '#core/outlook/day-weather.ts'
 import type { DayPlan, Run, Waiting } from '#core/planning/plan.ts'
 import { zonedAt } from '#core/units/time.ts'
@@ -92,12 +95,55 @@ describe('a day with runs', () => {
   })
 
   it('tells what carts and trucks there are beside what is needed, and when the buyer shuts by the clock', () => {
-    const { hauling } = compose()
+    const { hauling, buyers } = compose()
     const outfit = demo.farm.outfits[0]!
-    expect(hauling).toMatchObject({ cartsThere: outfit.carts.length, trucksThere: outfit.trucks.length })
-    expect(
-      zonedAt(hauling!.buyerClosesEpochH, 'America/Chicago').toPlainTime().toString({ smallestUnit: 'minute' }),
-    ).toBe('19:00')
+    expect(hauling).toMatchObject([{ cartsThere: outfit.carts.length, trucksThere: outfit.trucks.length }])
+    expect(zonedAt(buyers[0]!.closesEpochH, 'America/Chicago').toPlainTime().toString({ smallestUnit: 'minute' })).toBe(
+      '19:00',
+    )
+  })
+
+  it('says which outfit goes where when more than one runs, and tells the first run of each', () => {
+    const [first] = demo.farm.outfits
+    const farm = { ...demo.farm, outfits: [first!, { ...first!, id: 'north', name: 'North crew', trucks: [] }] }
+    const stands = day.outlooks.filter(({ part }) => !part.patch)
+    const run = (n: number, outfitId: string): Run => ({
+      ...day.plan.runs[0]!,
+      part: stands[n]!.part,
+      outfitId,
+      startEpochH: DEMO_NOW + 5 + n,
+      endEpochH: DEMO_NOW + 5.9 + n,
+    })
+    const runs = [run(0, first!.id), run(1, first!.id), run(2, first!.id), run(3, first!.id), run(4, 'north')]
+    const said = compose({ farm, plan: planWith({ runs, waiting: [] }) })
+    expect(said.headline).toMatchObject({ run: { outfitName: first!.name } })
+    expect(said.after.map(({ partName: name, outfitName }) => [name, outfitName])).toEqual([
+      [partName(runs[1]!.part), first!.name],
+      [partName(runs[4]!.part), 'North crew'],
+    ])
+    expect(said.turns).toEqual([partName(runs[2]!.part), partName(runs[3]!.part)])
+    expect(said.hauling.map(({ outfitName, trucksThere }) => [outfitName, trucksThere])).toEqual([
+      [first!.name, first!.trucks.length],
+      ['North crew', 0],
+    ])
+    const lines = sayMorning(said).map(({ text }) => text)
+    expect(lines[1]).toMatch(new RegExp(`^${first!.name}: `))
+    expect(lines).toContainEqual(expect.stringMatching(/^North crew runs /))
+    expect(lines).toContainEqual(expect.stringMatching(/Hauling for North crew: /))
+    for (const { text } of sayMorning(compose())) expect(text).not.toContain(first!.name)
+  })
+
+  it('tells the hours of every buyer that a run told goes to, each once', () => {
+    const [a, b] = demo.farm.buyers
+    const to = (n: number, buyerId: string): Run => {
+      const { part } = day.outlooks[n]!
+      const startEpochH = DEMO_NOW + 5 + n
+      const field = { ...part.field, buyerId }
+      return { ...day.plan.runs[0]!, part: { ...part, field }, startEpochH, endEpochH: startEpochH + 0.9 }
+    }
+    const said = compose({ plan: planWith({ runs: [to(0, a!.id), to(1, b!.id), to(2, a!.id)], waiting: [] }) })
+    const hauling = sayMorning(said).find(({ kind }) => kind === 'hauling')!.text
+    expect(hauling).toContain(`${a!.name} takes grain until 19:00, ${b!.name} until 17:00.`)
   })
 
   it('gives the cautions of the day: eyes first, always; dust and lines where there is cutting', () => {
@@ -113,7 +159,7 @@ describe('a day without runs', () => {
     const waiting = [waitingFor('soft-ground'), waitingFor('soft-ground'), waitingFor('rain')]
     const { headline, hauling, dust, confidence } = compose({ plan: planWith({ runs: [], waiting }) })
     expect(headline).toMatchObject({ kind: 'wait', reason: 'soft-ground', nextEpochH: DEMO_NOW + 40, chance: 0.6 })
-    expect([hauling, dust, confidence]).toEqual([undefined, undefined, undefined])
+    expect([hauling, dust, confidence]).toEqual([[], undefined, undefined])
   })
 
   it('leaves out of the lines below what the first one says, and what holds all fields alike', () => {
@@ -140,6 +186,23 @@ describe('a day without runs', () => {
       kind: 'wait',
       nextFieldName: undefined,
     })
+  })
+
+  it('tells fire on a morning with nothing ripe only where it is a stop', () => {
+    const fireOf = (waiting: Waiting[], banned = false) => {
+      const bans = banned ? [{ from: day.date, to: day.date, text: 'County burn ban' }] : []
+      const farm = { ...demo.farm, fireRules: { ...demo.farm.fireRules, bans } }
+      const fire = fireOutlook(day.ahead, farm.fireRules, farm.timeZone, false)
+      const said = compose({ farm, fire, plan: planWith({ runs: [], waiting }) })
+      return sayMorning(said).filter(({ kind }) => kind === 'fire')
+    }
+    expect(compose().fire.level).toBe('care')
+    expect(fireOf([waitingFor('unripe'), waitingFor('unripe')])).toEqual([])
+    expect(fireOf([waitingFor('unripe'), waitingFor('wet-plants')])).toHaveLength(1)
+    expect(fireOf([waitingFor('unripe')], true)[0]!.text).toContain('FIRE STOP')
+    const idle = compose({ plan: planWith({ runs: [], waiting: [waitingFor('unripe')] }) })
+    expect(idle.cautions).not.toContain('fire-clean')
+    expect(renderShort(idle)).not.toContain('Fire')
   })
 
   it('is done where nothing stands any more', () => {

@@ -1,7 +1,8 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { dewTimes, rainAhead, rainChanceWithin, strawUnder, windThrough } from '#core/outlook/day-weather.ts'
+import { dewTimes, rainAhead, rainChanceBetween, strawUnder, windThrough } from '#core/outlook/day-weather.ts'
 import { epochHoursOf } from '#core/units/time.ts'
+import type { Weather } from '#core/units/weather.ts'
 import { testField } from '#tests/support/fields.ts'
 import { plainWeather } from '#tests/support/plain-weather.ts'
 
@@ -111,9 +112,17 @@ describe('rain ahead', () => {
   })
 
   it('within three days is the share of members with a millimetre in them', () => {
-    expect(rainChanceWithin(raining(0.3, 10, 70, 3), 72)).toBeCloseTo(0.3, 12)
-    expect(rainChanceWithin(raining(0.3, 10, 72, 3), 72)).toBe(0)
-    expect(rainChanceWithin(weather({ rainMm: Number.NaN }), 72)).toBe(0)
+    const within = (of: Weather, from = MIDNIGHT, to = MIDNIGHT + 72) => rainChanceBetween(of, from, to)
+    expect(within(raining(0.3, 10, 70, 3))).toBeCloseTo(0.3, 12)
+    expect(within(raining(0.3, 10, 72, 3))).toBe(0)
+    expect(within(raining(0.3, 10, 72, 3), MIDNIGHT + 24, MIDNIGHT + 96)).toBeCloseTo(0.3, 12)
+    expect(within(raining(0.3, 10, 2, 3), MIDNIGHT + 24, MIDNIGHT + 96)).toBe(0)
+  })
+
+  it('is not known where the rain is not, or beyond what is in sight', () => {
+    expect(rainChanceBetween(weather({ rainMm: Number.NaN }), MIDNIGHT, MIDNIGHT + 72)).toBeNaN()
+    expect(rainChanceBetween(weather({}, 2, 48), MIDNIGHT, MIDNIGHT + 72)).toBeNaN()
+    expect(rainChanceBetween(weather({}, 2, 48), MIDNIGHT - 1, MIDNIGHT + 10)).toBeNaN()
   })
 })
 

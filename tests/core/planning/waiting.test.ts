@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import type { Field } from '#core/farm/farm.ts'
 import type { FieldPart } from '#core/field/parts.ts'
 import type { OutfitRate } from '#core/planning/capacity/outfit.ts'
 import type { Run } from '#core/planning/plan.ts'
@@ -46,6 +47,12 @@ describe('why a part waits', () => {
 
   it('is that nobody can cut it when no outfit has the head', () => {
     expect(reasonOf({ fitShare: () => 1 }, { headed: false })).toBe('no-outfit')
+  })
+
+  it('is that nobody buys it when there is a head for the crop and no price', () => {
+    const reason = (more: Partial<Field>) => reasonOf({ part: testPart(more), fitShare: () => 1 }, { headed: false })
+    expect(reason({ buyerId: 'gone' })).toBe('no-buyer')
+    expect(reason({ crop: 'oats' })).toBe('no-outfit')
   })
 
   it('is a short window where it is fit for less than a run: too short itself, or nearly over', () => {

@@ -27,7 +27,7 @@ const day = (on: string, more: Partial<PublishedDay> = {}): PublishedDay => ({
   expected: [
     { date: on, partKey: 'mill-forty', afternoonWb: 11.25, opensEpochH: 357_207.75, closesEpochH: Number.NaN },
   ],
-  rainChance: 0.3,
+  rainAhead: { fromEpochH: 357_000, toEpochH: 357_072, chance: 0.3 },
   ...more,
 })
 const told = ({ date: on, ...rest }: PublishedDay) => ({ on: on.toString(), ...rest })
@@ -72,9 +72,9 @@ describe.each(databases)('a published day in $name', (database) => {
 
   it('told a second time takes the place of the first', async () => {
     await withStore(path, async (store) => {
-      await store.keepPublished('farm', day('2010-09-29', { rainChance: 0.1 }))
-      await store.keepPublished('farm', day('2010-09-29', { rainChance: 0.9 }))
-      expect((await store.publishedBefore('farm', date('2010-09-30')))!.rainChance).toBe(0.9)
+      await store.keepPublished('farm', day('2010-09-29', { firstPart: 'Alder' }))
+      await store.keepPublished('farm', day('2010-09-29', { firstPart: 'Birch' }))
+      expect((await store.publishedBefore('farm', date('2010-09-30')))!.firstPart).toBe('Birch')
     })
   })
 })

@@ -32,7 +32,7 @@ export function toldDay(message: MorningMessage, plan: DayPlan | undefined): Tol
       endEpochH,
     })),
     fireLevel: message.fire.level,
-    sight: message.dust?.rowsSight,
+    sight: message.dust?.rows?.sight,
     warned: message.official.quoted.map(({ event }) => event),
   }
 }

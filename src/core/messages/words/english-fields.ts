@@ -1,5 +1,5 @@
 /** English words for what to do: the fields, the machines, the hauling. */
-import type { Headline, SaidHauling, SaidLeave, SaidRun } from '#core/messages/morning.ts'
+import type { Headline, SaidBuyer, SaidHauling, SaidLeave, SaidRun } from '#core/messages/morning.ts'
 import type { CropName } from '#core/science/crop.ts'
 import { capital } from './capital.ts'
 import { chance, count, crop, holdback } from './english.ts'
@@ -57,12 +57,14 @@ export function work(run: SaidRun, manner: Manner): string {
     run.areaHa >= run.ofAreaHa * 0.98
       ? `all ${area(run.ofAreaHa, manner)}`
       : `${bareArea(run.areaHa, manner)} of ${area(run.ofAreaHa, manner)}`
+  const who = run.outfitName === undefined ? '' : `${run.outfitName}: `
   const brittle = run.brittle ? ` ${BRITTLE_WORDS[run.crop] ?? 'Over-dry: go easy at the head.'}` : ''
-  return `${machines} ${share}: ${grain(run.massT, run.lbPerBu, manner)}, ${count(run.truckLoads, 'truckload', 'truckloads')}.${brittle}`
+  return `${who}${machines} ${share}: ${grain(run.massT, run.lbPerBu, manner)}, ${count(run.truckLoads, 'truckload', 'truckloads')}.${brittle}`
 }
 
 export function afterwards(run: SaidRun, manner: Manner): string {
-  return `Then ${run.partName} from ${clock(run.startEpochH, manner)} to ${clock(run.endEpochH, manner)}: ${crop(run.crop)} ${moisture(run.startMoistureWb, manner)}, ${bareArea(run.areaHa, manner)} of ${area(run.ofAreaHa, manner)}.`
+  const who = run.outfitName === undefined ? 'Then' : `${run.outfitName} runs`
+  return `${who} ${run.partName} from ${clock(run.startEpochH, manner)} to ${clock(run.endEpochH, manner)}: ${crop(run.crop)} ${moisture(run.startMoistureWb, manner)}, ${bareArea(run.areaHa, manner)} of ${area(run.ofAreaHa, manner)}.`
 }
 
 export function leave(said: SaidLeave, manner: Manner): string {
@@ -79,6 +81,8 @@ export function leave(said: SaidLeave, manner: Manner): string {
       return `Leave ${said.partName}: today's window is too short to move for, ${next}.`
     case 'no-outfit':
       return `${said.partName} is fit but no head on the farm cuts ${crop(said.crop)}.`
+    case 'no-buyer':
+      return `${said.partName} is fit but its buyer takes no ${crop(said.crop)}.`
     case 'unripe':
     case 'wet-grain':
       return `Leave ${said.partName}: ${crop(said.crop)} still about ${wholeMoisture(said.moistureWb, manner)}, ${next}.`
@@ -93,13 +97,17 @@ export function turns(names: readonly string[]): string {
   return `Fit too, waiting ${names.length === 1 ? 'its' : 'their'} turn: ${list}.`
 }
 
-export function hauling(said: SaidHauling, manner: Manner): string {
+export function hauling(said: SaidHauling): string {
   const short = said.trucksNeeded > said.trucksThere || said.cartsNeeded > said.cartsThere
   const need = `${count(said.cartsNeeded, 'cart', 'carts')} and ${count(said.trucksNeeded, 'truck', 'trucks')} keep them cutting`
   const have = `you have ${said.cartsThere} and ${said.trucksThere}`
   const limit = said.limitedBy === 'combines' ? '' : `, so ${said.limitedBy} set the pace`
-  const close = Number.isNaN(said.buyerClosesEpochH)
-    ? ''
-    : ` ${said.buyerName} takes grain until ${clock(said.buyerClosesEpochH, manner)}.`
-  return `Hauling: ${need}${short ? `; ${have}${limit}` : limit}.${close}`
+  const who = said.outfitName === undefined ? 'Hauling' : `Hauling for ${said.outfitName}`
+  return `${who}: ${need}${short ? `; ${have}${limit}` : limit}.`
+}
+
+export function buyers([first, ...others]: readonly SaidBuyer[], manner: Manner): string {
+  if (!first) return ''
+  const more = others.map(({ name, closesEpochH }) => `, ${name} until ${clock(closesEpochH, manner)}`)
+  return `${first.name} takes grain until ${clock(first.closesEpochH, manner)}${more.join('')}.`
 }

@@ -11,7 +11,7 @@ export function shortMorning(message: MorningMessage, manner: Manner): readonly 
   const fire =
     message.fire.level === 'stop'
       ? ' FIRE STOP, local rules first.'
-      : message.fire.level === 'care'
+      : message.tellsFire && message.fire.level === 'care'
         ? ' Fire care.'
         : ''
   const stop = message.fire.level === 'stop' ? fire : ''

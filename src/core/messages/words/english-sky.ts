@@ -82,13 +82,22 @@ export function dust(said: SaidDust, manner: Manner): string {
   const gap = said.staggerFails
     ? 'Do not follow another machine in its dust.'
     : `Keep machines staggered at least ${distance(said.staggerM, manner)}, upwind side.`
-  const rows =
-    said.rowBearingDeg !== undefined && (said.rowsOffBestDeg ?? 0) > 45
-      ? `The rows run ${line(said.rowBearingDeg)}, near the wind: expect ${sight(said.rowsSight)} sight along them.`
-      : `Cut ${line(said.preferBearingDeg)} so that it clears the line.`
-  return `${wind}. ${rows} ${gap}${doubled}`
+  return `${wind}. ${passes(said)} ${gap}${doubled}`
+}
+
+/** Which way the passes go: across the wind where they are free, along the rows where those fix them. */
+function passes(said: SaidDust): string {
+  if (said.rows === undefined) return `Cut ${line(said.preferBearingDeg)} so that it clears the line.`
+  const rows = `The rows run ${line(said.rows.bearingDeg)}`
+  const expect = `expect ${SIGHT_WORDS[said.rows.sight]} sight along them.`
+  switch (said.rows.lie) {
+    case 'across':
+      return `${rows}, across the wind, so that it clears the line.`
+    case 'aslant':
+      return `${rows}, aslant to the wind: ${expect}`
+    case 'along':
+      return `${rows}, along the wind: ${expect}`
+  }
 }
 
 const SIGHT_WORDS: Record<Visibility, string> = { clear: 'fair', thin: 'thin', poor: 'poor', blind: 'no' }
-
-const sight = (visibility: Visibility | undefined): string => SIGHT_WORDS[visibility ?? 'poor']

@@ -1,6 +1,6 @@
 /** English words for how far to trust it: what changed, how sure, from what weather. */
 import type { SaidAgreement, SaidChange, SaidConfidence, SaidPoorRecord, SaidWeather } from '#core/messages/morning.ts'
-import { chance } from './english.ts'
+import { chance, holds } from './english.ts'
 import { clock, type Manner, moisture, number } from './format.ts'
 
 /** For the first line: what follows rests on weather that nobody could renew. */
@@ -29,7 +29,7 @@ export function change(said: SaidChange, manner: Manner): string {
 
 export function confidence(said: SaidConfidence, manner: Manner): string {
   const basis = said.measured ? '' : ' No reading taken yet: probe before you open it up.'
-  return `How sure: the window holds ${chance(said.chance)}, moisture between ${moisture(said.lowWb, manner)} and ${moisture(said.highWb, manner)} (8 in 10).${basis}${said.poorRecord ? poorRecord(said.poorRecord, manner) : ''}`
+  return `How sure: ${holds(said.chance)}, moisture between ${moisture(said.lowWb, manner)} and ${moisture(said.highWb, manner)} (8 in 10).${basis}${said.poorRecord ? poorRecord(said.poorRecord, manner) : ''}`
 }
 
 /** A bias below this is not worth a word [points]. */

@@ -7,12 +7,24 @@ export const crop = (name: CropName): string => CROP_TRADE[name].spoken
 
 export const count = (n: number, one: string, many: string): string => `${n} ${n === 1 ? one : many}`
 
+/** From here on a chance is as good as sure, and below that one as good as none. */
+const SURE_SHARE = 0.975
+const HARDLY_SHARE = 0.05
+
 /** `7 in 10`: the way a crew speaks of chance. */
 export function chance(share: number): string {
   if (Number.isNaN(share)) return 'chance unknown'
-  if (share >= 0.975) return 'almost sure'
-  if (share < 0.05) return 'hardly a chance'
+  if (share >= SURE_SHARE) return 'almost sure'
+  if (share < HARDLY_SHARE) return 'hardly a chance'
   return `${Math.min(9, Math.max(1, Math.round(share * 10)))} in 10`
+}
+
+/** How sure it is that a window holds, as a clause. */
+export function holds(share: number): string {
+  if (Number.isNaN(share)) return 'whether the window holds is not known'
+  if (share >= SURE_SHARE) return 'the window is almost sure to hold'
+  if (share < HARDLY_SHARE) return 'the window will hardly hold'
+  return `the window holds ${chance(share)}`
 }
 
 const HOLDBACK_WORDS: Record<Holdback, string> = {

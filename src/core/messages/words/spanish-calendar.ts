@@ -1,15 +1,16 @@
 /** Palabras en español para el calendario. */
 import type { SaidEntry } from '#core/messages/calendar.ts'
+import { capital } from './capital.ts'
 import type { EntryText } from './english-calendar.ts'
 import { type Manner, moisture } from './format.ts'
-import { chance, crop as cropWord } from './spanish.ts'
+import { crop as cropWord, holds } from './spanish.ts'
 
 export function entry(said: SaidEntry, manner: Manner): EntryText {
   const crop = cropWord(said.crop)
   const span = Number.isFinite(said.startMoistureWb + said.endMoistureWb)
     ? ` a ${moisture(said.startMoistureWb, manner)} al empezar, ${moisture(said.endMoistureWb, manner)} al terminar`
     : ''
-  const sure = `La ventana se sostiene: ${chance(said.chance)}.`
+  const sure = `${capital(holds(said.chance))}.`
   const advice = 'Esto es un consejo: primero lo que usted ve en el campo y las reglas locales de fuego.'
   return said.kind === 'run'
     ? { summary: `Corte ${said.partName}`, description: `Toca cortar: ${crop}${span}. ${sure} ${advice}` }

@@ -1,5 +1,5 @@
 /** Palabras en español para el trabajo: los campos, las máquinas, el acarreo. */
-import type { Headline, SaidHauling, SaidLeave, SaidRun } from '#core/messages/morning.ts'
+import type { Headline, SaidBuyer, SaidHauling, SaidLeave, SaidRun } from '#core/messages/morning.ts'
 import type { CropName } from '#core/science/crop.ts'
 import { capital } from './capital.ts'
 import {
@@ -57,12 +57,14 @@ export function work(run: SaidRun, manner: Manner): string {
     run.areaHa >= run.ofAreaHa * 0.98
       ? `todo, ${area(run.ofAreaHa, manner)}`
       : `${bareArea(run.areaHa, manner)} de ${area(run.ofAreaHa, manner)}`
+  const who = run.outfitName === undefined ? '' : `${run.outfitName}: `
   const brittle = run.brittle ? ` ${BRITTLE_WORDS[run.crop] ?? 'Demasiado seco: despacio con el cabezal.'}` : ''
-  return `${machines} ${share}: ${grain(run.massT, run.lbPerBu, manner)}, ${count(run.truckLoads, 'camión lleno', 'camiones llenos')}.${brittle}`
+  return `${who}${machines} ${share}: ${grain(run.massT, run.lbPerBu, manner)}, ${count(run.truckLoads, 'camión lleno', 'camiones llenos')}.${brittle}`
 }
 
 export function afterwards(run: SaidRun, manner: Manner): string {
-  return `Después ${run.partName}, de ${clock(run.startEpochH, manner)} a ${clock(run.endEpochH, manner)}: ${crop(run.crop)} a ${moisture(run.startMoistureWb, manner)}, ${bareArea(run.areaHa, manner)} de ${area(run.ofAreaHa, manner)}.`
+  const who = run.outfitName === undefined ? 'Después' : `${run.outfitName} corta`
+  return `${who} ${run.partName}, de ${clock(run.startEpochH, manner)} a ${clock(run.endEpochH, manner)}: ${crop(run.crop)} a ${moisture(run.startMoistureWb, manner)}, ${bareArea(run.areaHa, manner)} de ${area(run.ofAreaHa, manner)}.`
 }
 
 export function leave(said: SaidLeave, manner: Manner): string {
@@ -79,6 +81,8 @@ export function leave(said: SaidLeave, manner: Manner): string {
       return `Deje ${said.partName}: la ventana de hoy es muy corta para mudarse, ${next}.`
     case 'no-outfit':
       return `${said.partName} está listo, pero ningún cabezal de la finca corta ${crop(said.crop)}.`
+    case 'no-buyer':
+      return `${said.partName} está listo, pero su comprador no recibe ${crop(said.crop)}.`
     case 'unripe':
     case 'wet-grain':
       return `Deje ${said.partName}: ${crop(said.crop)} todavía cerca de ${wholeMoisture(said.moistureWb, manner)}, ${next}.`
@@ -99,13 +103,17 @@ const LIMIT_WORDS: Record<SaidHauling['limitedBy'], string> = {
   buyer: ', así que el comprador marca el paso',
 }
 
-export function hauling(said: SaidHauling, manner: Manner): string {
+export function hauling(said: SaidHauling): string {
   const short = said.trucksNeeded > said.trucksThere || said.cartsNeeded > said.cartsThere
   const need = `con ${count(said.cartsNeeded, 'carro', 'carros')} y ${count(said.trucksNeeded, 'camión', 'camiones')} no paran`
   const have = `hay ${said.cartsThere} y ${said.trucksThere}`
   const limit = LIMIT_WORDS[said.limitedBy]
-  const close = Number.isNaN(said.buyerClosesEpochH)
-    ? ''
-    : ` ${said.buyerName} recibe grano hasta las ${clock(said.buyerClosesEpochH, manner)}.`
-  return `Acarreo: ${need}${short ? `; ${have}${limit}` : limit}.${close}`
+  const who = said.outfitName === undefined ? 'Acarreo' : `Acarreo de ${said.outfitName}`
+  return `${who}: ${need}${short ? `; ${have}${limit}` : limit}.`
+}
+
+export function buyers([first, ...others]: readonly SaidBuyer[], manner: Manner): string {
+  if (!first) return ''
+  const more = others.map(({ name, closesEpochH }) => `, ${name} hasta las ${clock(closesEpochH, manner)}`)
+  return `${first.name} recibe grano hasta las ${clock(first.closesEpochH, manner)}${more.join('')}.`
 }

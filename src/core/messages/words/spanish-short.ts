@@ -9,7 +9,7 @@ export function shortMorning(message: MorningMessage, manner: Manner): readonly 
   const fire =
     message.fire.level === 'stop'
       ? ' ALTO POR FUEGO, primero las reglas locales.'
-      : message.fire.level === 'care'
+      : message.tellsFire && message.fire.level === 'care'
         ? ' Cuidado con el fuego.'
         : ''
   const stop = message.fire.level === 'stop' ? fire : ''

@@ -83,13 +83,22 @@ export function dust(said: SaidDust, manner: Manner): string {
   const gap = said.staggerFails
     ? 'No siga a otra máquina dentro de su polvo.'
     : `Mantenga las máquinas escalonadas al menos ${distance(said.staggerM, manner)}, del lado de donde viene el viento.`
-  const rows =
-    said.rowBearingDeg !== undefined && (said.rowsOffBestDeg ?? 0) > 45
-      ? `Los surcos van ${line(said.rowBearingDeg)}, casi con el viento: espere visibilidad ${sight(said.rowsSight)} a lo largo.`
-      : `Corte ${line(said.preferBearingDeg)} para que el polvo salga de la línea.`
-  return `${wind}. ${rows} ${gap}${doubled}`
+  return `${wind}. ${passes(said)} ${gap}${doubled}`
+}
+
+/** Hacia dónde van las pasadas: a través del viento si son libres, por los surcos donde los hay. */
+function passes(said: SaidDust): string {
+  if (said.rows === undefined) return `Corte ${line(said.preferBearingDeg)} para que el polvo salga de la línea.`
+  const rows = `Los surcos van ${line(said.rows.bearingDeg)}`
+  const expect = `espere visibilidad ${SIGHT_WORDS[said.rows.sight]} a lo largo.`
+  switch (said.rows.lie) {
+    case 'across':
+      return `${rows}, a través del viento: el polvo sale de la línea.`
+    case 'aslant':
+      return `${rows}, al sesgo del viento: ${expect}`
+    case 'along':
+      return `${rows}, a lo largo del viento: ${expect}`
+  }
 }
 
 const SIGHT_WORDS: Record<Visibility, string> = { clear: 'regular', thin: 'escasa', poor: 'mala', blind: 'nula' }
-
-const sight = (visibility: Visibility | undefined): string => SIGHT_WORDS[visibility ?? 'poor']

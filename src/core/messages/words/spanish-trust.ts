@@ -1,7 +1,7 @@
 /** Palabras en español para la confianza: qué cambió, cuán seguro, de qué tiempo. */
 import type { SaidAgreement, SaidChange, SaidConfidence, SaidPoorRecord, SaidWeather } from '#core/messages/morning.ts'
 import { clock, type Manner, moisture, number } from './format.ts'
-import { chance } from './spanish.ts'
+import { chance, holds } from './spanish.ts'
 
 export const oldWeather = (ageH: number, manner: Manner): string =>
   `Tiempo viejo: ${number(ageH, 0, manner)} h, mire primero el cielo.`
@@ -32,7 +32,7 @@ export function change(said: SaidChange, manner: Manner): string {
 
 export function confidence(said: SaidConfidence, manner: Manner): string {
   const basis = said.measured ? '' : ' Aún sin medición: pruebe antes de abrir el campo.'
-  return `Seguridad: la ventana se sostiene ${chance(said.chance)}, humedad entre ${moisture(said.lowWb, manner)} y ${moisture(said.highWb, manner)} (8 de 10).${basis}${said.poorRecord ? poorRecord(said.poorRecord, manner) : ''}`
+  return `Seguridad: ${holds(said.chance)}, humedad entre ${moisture(said.lowWb, manner)} y ${moisture(said.highWb, manner)} (8 de 10).${basis}${said.poorRecord ? poorRecord(said.poorRecord, manner) : ''}`
 }
 
 /** Un sesgo menor no merece palabra [puntos]. */

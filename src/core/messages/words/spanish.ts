@@ -22,12 +22,24 @@ const PLURAL = new Intl.PluralRules('es')
 
 export const count = (n: number, one: string, many: string): string => `${n} ${PLURAL.select(n) === 'one' ? one : many}`
 
+/** Desde aquí una probabilidad es casi segura, y debajo de la otra, casi nula. */
+const SURE_SHARE = 0.975
+const HARDLY_SHARE = 0.05
+
 /** `7 de 10`. */
 export function chance(share: number): string {
   if (Number.isNaN(share)) return 'probabilidad desconocida'
-  if (share >= 0.975) return 'casi seguro'
-  if (share < 0.05) return 'casi imposible'
+  if (share >= SURE_SHARE) return 'casi seguro'
+  if (share < HARDLY_SHARE) return 'casi imposible'
   return `${Math.min(9, Math.max(1, Math.round(share * 10)))} de 10`
+}
+
+/** Cuán seguro es que la ventana se sostenga, como cláusula. */
+export function holds(share: number): string {
+  if (Number.isNaN(share)) return 'no se sabe si la ventana se sostiene'
+  if (share >= SURE_SHARE) return 'es casi seguro que la ventana se sostiene'
+  if (share < HARDLY_SHARE) return 'la ventana difícilmente se sostiene'
+  return `la ventana se sostiene ${chance(share)}`
 }
 
 const HOLDBACK_WORDS: Record<Holdback, string> = {

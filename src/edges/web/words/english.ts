@@ -83,6 +83,7 @@ export const english: Words = {
     'patch-green': 'still green',
     'short-window': 'window too short',
     'no-outfit': 'no head for it',
+    'no-buyer': 'no buyer for it',
   },
   mapLabel: 'The fields as they lie',
   numbersAre: 'numbers: order of the day',

@@ -73,6 +73,7 @@ export const spanish: Words = {
     'patch-green': 'todavía verde',
     'short-window': 'ventana muy corta',
     'no-outfit': 'no hay cabezal',
+    'no-buyer': 'no hay comprador',
   },
   mapLabel: 'Los lotes como están en el terreno',
   numbersAre: 'números: orden del día',
