@@ -2,6 +2,7 @@
 import type { SourceSkill } from '#core/science/blend/skill.ts'
 import type { SaidChances } from '#core/science/spread/chances.ts'
 import type { Place, Weather } from '#core/units/weather.ts'
+import type { Warning } from './ports.ts'
 
 /** One forecast as a source gave it. */
 export interface KeptRun {
@@ -22,7 +23,27 @@ export interface KeptSkill {
   readonly learntUntilEpochH: number
 }
 
-export type CallKind = 'forecast' | 'observations' | 'warnings'
+/** A calendar year in UTC of the past of a cell, as one source gave it. It is kept for good. */
+export interface KeptYear extends SettledYear {
+  /** The whole year, unknown where the source had nothing. */
+  readonly weather: Weather
+}
+
+export interface SettledYear {
+  readonly sourceId: string
+  readonly year: number
+  /** Hours before this were asked for and are not asked for again. */
+  readonly settledUntilEpochH: number
+}
+
+/** What a source of official warnings had for a cell when it was last read. */
+export interface KeptWarnings {
+  readonly sourceId: string
+  readonly readAtEpochH: number
+  readonly warnings: readonly Warning[]
+}
+
+export type CallKind = 'forecast' | 'observations' | 'warnings' | 'history'
 
 /** One question to a source and how it went. */
 export interface SourceCall {
@@ -68,6 +89,16 @@ export interface WeatherStore {
   seen(cell: string, layer: SeenLayer, place: Place, fromEpochH: number, toEpochH: number): Promise<Weather | undefined>
   keepSkill(cell: string, sourceId: string, kept: KeptSkill): Promise<void>
   skills(cell: string): Promise<ReadonlyMap<string, KeptSkill>>
+  /** Keeps a year; one of the same cell, source and year takes its place. */
+  keepYear(cell: string, kept: KeptYear): Promise<void>
+  /** Kept years from one to another, both in it, oldest first. */
+  years(cell: string, place: Place, fromYear: number, toYear: number): Promise<readonly KeptYear[]>
+  /** Which years of a cell are kept, without their weather. */
+  settledYears(cell: string): Promise<readonly SettledYear[]>
+  /** Keeps what was read; what the same source said of the cell before is gone. */
+  keepWarnings(cell: string, kept: KeptWarnings): Promise<void>
+  keptWarnings(cell: string): Promise<readonly KeptWarnings[]>
+  dropWarnings(readBeforeEpochH: number): Promise<void>
   noteCall(call: SourceCall): Promise<void>
   tallies(sinceEpochH: number): Promise<readonly SourceTally[]>
   drop(retention: Retention): Promise<void>

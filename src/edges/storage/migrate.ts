@@ -7,6 +7,8 @@ import { weather } from './migrations/010-weather.ts'
 import { farmRecords } from './migrations/020-farm-records.ts'
 import { outbox } from './migrations/030-outbox.ts'
 import { people } from './migrations/040-people.ts'
+import { weatherHistory } from './migrations/060-weather-history.ts'
+import { plans } from './migrations/070-plans.ts'
 
 const STEPS: Record<string, Migration> = {
   '001-days': days,
@@ -14,7 +16,12 @@ const STEPS: Record<string, Migration> = {
   '020-farm-records': farmRecords,
   '030-outbox': outbox,
   '040-people': people,
+  '060-weather-history': weatherHistory,
+  '070-plans': plans,
 }
+
+/** The names of all steps, in order. */
+export const MIGRATIONS: readonly string[] = Object.keys(STEPS)
 
 /** Numbers are kept for subjects, so a step may come after one of a higher number that has been run. */
 const provider: MigrationProvider = { getMigrations: async () => STEPS }

@@ -12,10 +12,11 @@ import {
   type WeatherVariable,
 } from '#core/units/weather.ts'
 import type { CallKind, KeptRun, SeenLayer, SourceTally, WeatherStore } from '#work/weather-store.ts'
+import { type HistoryTables, historyStore } from './history-store.ts'
 import { openAt } from './open.ts'
 import { packFloats, unpackFloats } from './weather-bytes.ts'
 
-export interface WeatherTables {
+export interface WeatherTables extends HistoryTables {
   weather_run: {
     cell: string
     source_id: string
@@ -51,6 +52,7 @@ export const openWeatherStore = async (where: string): Promise<WeatherStore> =>
 
 export function weatherStore(database: Kysely<WeatherTables>): WeatherStore {
   return {
+    ...historyStore(database),
     async keepRun(cell, run) {
       const row = rowOf(cell, run)
       await database

@@ -234,7 +234,12 @@ export const english: Words = {
     recordedText: 'No live source is asked: the day is made from weather that was recorded. Do not cut by it.',
     none: 'No weather source is set.',
     column: { source: 'Source', state: 'State', age: 'Newest', failed: 'Failed' },
-    kinds: { forecast: 'forecast', observations: 'seen at stations', warnings: 'official warnings' },
+    kinds: {
+      forecast: 'forecast',
+      observations: 'seen at stations',
+      warnings: 'official warnings',
+      history: 'the past',
+    },
     states: { well: 'well', failing: 'failing', down: 'down', 'never-asked': 'never asked' },
     asked: (when) => `asked ${when}`,
     ofCalls: (count) => `of ${count} ${count === 1 ? 'call' : 'calls'}`,

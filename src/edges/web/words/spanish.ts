@@ -238,7 +238,12 @@ export const spanish: Words = {
       'No se pregunta a ninguna fuente en vivo: el día se hace con un tiempo que fue grabado. No corte según él.',
     none: 'No hay ninguna fuente del tiempo.',
     column: { source: 'Fuente', state: 'Estado', age: 'Lo último', failed: 'Fallaron' },
-    kinds: { forecast: 'pronóstico', observations: 'visto en estaciones', warnings: 'avisos oficiales' },
+    kinds: {
+      forecast: 'pronóstico',
+      observations: 'visto en estaciones',
+      warnings: 'avisos oficiales',
+      history: 'el pasado',
+    },
     states: { well: 'bien', failing: 'fallando', down: 'caída', 'never-asked': 'nunca preguntada' },
     asked: (when) => `preguntada ${when}`,
     ofCalls: (count) => `de ${count} ${count === 1 ? 'vez' : 'veces'}`,
