@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import type { DayPlan } from '#core/planning/plan.ts'
 import { epochHoursOf } from '#core/units/time.ts'
 import { demoFarm } from '#tests/work/support/demo.ts'
 import { morningHours } from '#work/morning-hours.ts'
@@ -24,6 +25,52 @@ describe('when the morning message is due', () => {
     const { dueEpochH } = await dueAt(zone, date, hour * 60 + minute)
     expect(dueEpochH).toBe(utc(expected))
   })
+  it.each([
+    ['an ordinary day', 'America/Chicago', '2026-09-28', '2026-09-28T15:00Z', '2026-09-28T13:00Z'],
+    [
+      'a first run too early: no sooner than the farm wants',
+      'America/Chicago',
+      '2026-09-28',
+      '2026-09-28T11:00Z',
+      '2026-09-28T09:30Z',
+    ],
+    [
+      'a first run late in the day: no later than the farm wants',
+      'America/Chicago',
+      '2026-09-28',
+      '2026-09-28T20:00Z',
+      '2026-09-28T14:00Z',
+    ],
+    ['spring in the north', 'America/Chicago', '2026-03-08', '2026-03-08T08:00Z', '2026-03-08T09:30Z'],
+    ['autumn in the north', 'America/Chicago', '2026-11-01', '2026-11-01T16:00Z', '2026-11-01T14:00Z'],
+    ['spring in the south', 'Pacific/Auckland', '2026-09-27', '2026-09-26T20:30Z', '2026-09-26T18:30Z'],
+    ['autumn in the south', 'Pacific/Auckland', '2026-04-05', '2026-04-04T21:30Z', '2026-04-04T19:30Z'],
+  ])('goes by the first run where the farm wants it so: %s', async (_, timeZone, date, run, due) => {
+    const rule = { minute: 540, weatherAgeLimitH: 12, beforeRun: { leadMinutes: 120, earliestMinute: 270 } }
+    const farm = await demoFarm({ timeZone, morning: rule })
+    const startEpochH = utc(run)
+    const plan = {
+      runs: [
+        { startEpochH: startEpochH + 3, endEpochH: startEpochH + 5 },
+        { startEpochH, endEpochH: startEpochH + 2 },
+      ],
+    }
+    expect(morningHours(farm, Temporal.PlainDate.from(date), plan as unknown as DayPlan).dueEpochH).toBe(utc(due))
+  })
+
+  it('comes at its latest hour where no run is in sight', async () => {
+    const rule = { minute: 540, weatherAgeLimitH: 12, beforeRun: { leadMinutes: 120, earliestMinute: 270 } }
+    const farm = await demoFarm({ timeZone: 'America/Chicago', morning: rule })
+    const date = Temporal.PlainDate.from('2026-09-28')
+    for (const plan of [undefined, { runs: [] } as unknown as DayPlan]) {
+      expect(morningHours(farm, date, plan).dueEpochH).toBe(utc('2026-09-28T14:00Z'))
+    }
+  })
+
+  it('may be the midnight that ends the day', async () => {
+    expect((await dueAt('America/Chicago', '2026-09-28', 24 * 60)).dueEpochH).toBe(utc('2026-09-29T05:00Z'))
+  })
+
   it('is late half an hour on, and closes at noon where nothing is run', async () => {
     const { dueEpochH, lateEpochH, closesEpochH } = await dueAt('America/Chicago', '2026-09-28', 330)
     expect(lateEpochH - dueEpochH).toBe(0.5)

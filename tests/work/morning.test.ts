@@ -86,6 +86,23 @@ describe('the morning message', () => {
     expect((await morningsOf(outbox, farm)).parcels).toBe(2)
   })
 
+  it('comes once where it goes by the first run, though the run moves from look to look, on every night', async () => {
+    const rule = { minute: 480, weatherAgeLimitH: 12, beforeRun: { leadMinutes: 90, earliestMinute: 240 } }
+    const whole = await demoDay('2010-09-30T05:30-05:00')
+    for (const [timeZone, date] of NIGHTS) {
+      const farm = await demoFarm({ timeZone, morning: rule })
+      const { outbox, tools } = await setUp()
+      const start = epochHoursOf(Temporal.PlainDate.from(date).toZonedDateTime(timeZone).toInstant())
+      for (let n = 0; n < 12 * 14; n++) {
+        const at = start + n * 5 * MINUTE
+        const run = { ...whole.day!.plan.runs[0]!, startEpochH: start + 7 + 3 * Math.sin(n), endEpochH: start + 14 }
+        const day = { ...whole.day!, plan: { ...whole.day!.plan, runs: [run] } }
+        await postMorning(farm, { ...emptyDay(farm, at), day }, tools, at)
+      }
+      expect(await morningsOf(outbox, farm)).toEqual({ recipients: 2, dates: [date], parcels: 2 })
+    }
+  })
+
   it('is told to owner and planner in their own languages, not to the crew', async () => {
     const made = await demoDay('2010-09-30T05:45-05:00')
     const { outbox, tools } = await setUp()

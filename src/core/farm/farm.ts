@@ -194,8 +194,12 @@ export interface FireRules {
 }
 
 export interface MorningRule {
-  /** Local time of the morning message, minutes after midnight. */
+  /** Local time of the morning message, minutes after midnight; with `beforeRun` the latest. */
   readonly minute: number
+  /** The message comes so long before the day's first run, but not before this hour. */
+  readonly beforeRun?: { readonly leadMinutes: number; readonly earliestMinute: number }
+  /** Local time of the planner's outlook on tomorrow, minutes after midnight; absent where none is wanted. */
+  readonly eveningMinute?: number
   /** Older weather than this names no field [h]. */
   readonly weatherAgeLimitH: number
 }

@@ -1,5 +1,5 @@
 /** What was understood of a farm file, in the farm's units, for the farmer to read before he trusts it. */
-import type { Buyer, Farm, Field, Outfit, Person, UnitSystem, WeatherSource } from '#core/farm/farm.ts'
+import type { Buyer, Farm, Field, MorningRule, Outfit, Person, UnitSystem, WeatherSource } from '#core/farm/farm.ts'
 import { CROP_TRADE } from '#core/science/crop.ts'
 import { buPerAcreFromTPerHa, kgPerBushel } from '#core/units/convert.ts'
 import { weekdayNames } from './common.ts'
@@ -125,10 +125,18 @@ function ruleLines(farm: Farm): string[] {
       `grass index ${fire.careGrassIndex}; stop from grass index ${fire.stopGrassIndex}.`,
     '  A local ban or warning outranks all of this.',
     ...fire.bans.map((ban) => `  Ban ${ban.from} to ${ban.to}: ${ban.text}`),
-    `Morning message at ${clock(farm.morning.minute)}; weather older than ${farm.morning.weatherAgeLimitH} hours names no field.`,
+    morningLine(farm.morning),
     `Weather from ${farm.weather.map(sourceText).join(', then ')}.`,
     ...farm.weather.flatMap(termsOf),
   ]
+}
+
+function morningLine({ minute, beforeRun, eveningMinute, weatherAgeLimitH }: MorningRule): string {
+  const when = beforeRun
+    ? `${beforeRun.leadMinutes} minutes before the first run, from ${clock(beforeRun.earliestMinute)} to ${clock(minute)}`
+    : `at ${clock(minute)}`
+  const evening = eveningMinute === undefined ? '' : `; outlook on tomorrow for the planner at ${clock(eveningMinute)}`
+  return `Morning message ${when}${evening}; weather older than ${weatherAgeLimitH} hours names no field.`
 }
 
 const sourceText = (source: WeatherSource): string =>

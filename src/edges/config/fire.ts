@@ -1,5 +1,5 @@
 /**
- * The `fire`, `morning` and `weather` sections of the farm file.
+ * The `fire` and `weather` sections of the farm file.
  *
  * The fire numbers are when Threshday speaks up, set to the farm's local rule. They permit nothing: a ban, a warning
  * of the weather service, the fire service and the operator's own eyes outrank them.
@@ -60,19 +60,6 @@ export const fireSchema = (units: UnitsOfFile) =>
     })
     .prefault({})
     .describe('The local fire rule as the farm sets it. A ban or warning always outranks it.')
-
-export const morningSchema = z
-  .strictObject({
-    at: timeOfDay('Local time of the morning message.').default('05:30'),
-    weather_age_limit: z
-      .number()
-      .min(1)
-      .max(72)
-      .default(12)
-      .describe('Weather older than this many hours names no field, 1 to 72.'),
-  })
-  .prefault({})
-  .describe('The morning message: at, weather_age_limit.')
 
 export const weatherSchema = z
   .array(

@@ -9,6 +9,7 @@ import { dateFrom, isoWeekdays, minuteOf, slug } from './common.ts'
 import type { FieldEntry } from './fields.ts'
 import { FIRE_DEFAULTS, type WeatherEntry } from './fire.ts'
 import { areaHaOf, centreOf } from './geometry.ts'
+import { toMorning } from './morning.ts'
 import type { OutfitEntry } from './outfits.ts'
 import { ringsOf } from './outline.ts'
 import type { PersonEntry } from './people.ts'
@@ -45,7 +46,7 @@ export function toFarm(file: FarmFile, directory: string): Farm {
       stopGrassIndex: file.fire.stop.grass_index,
       bans: file.fire.bans.map((ban) => ({ from: dated(ban.from), to: dated(ban.to), text: ban.text })),
     },
-    morning: { minute: minuteOf(file.morning.at), weatherAgeLimitH: file.morning.weather_age_limit },
+    morning: toMorning(file.morning),
     weather: file.weather.map((source) => toSource(source, directory)),
   }
 }

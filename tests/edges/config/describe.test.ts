@@ -35,6 +35,13 @@ describe('what was understood', () => {
     expect(text).not.toMatch(/NaN|undefined|Infinity/)
   })
 
+  it('tells when the messages come', () => {
+    const entry = 'before_window: 90, earliest: "05:00", at: "09:00", evening: "19:30"'
+    expect(textOf(spoiled('at: "05:15"', entry))).toContain(
+      'Morning message 90 minutes before the first run, from 05:00 to 09:00; outlook on tomorrow for the planner at 19:30;',
+    )
+  })
+
   it('tells the terms of an open aggregator, and what a farm that sells grain needs', () => {
     const plain = textOf(spoiled('- use: global', '- { use: open-aggregator, consent: true }'))
     expect(plain).toContain('Weather from national-us, then open-aggregator.')

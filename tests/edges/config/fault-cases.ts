@@ -46,6 +46,10 @@ time_zone: America/Chicago | time_zone: America/Champaign | Champaign | time_zon
 time_zone: America/Chicago | time_zone: "-06:00" | -06:00 | time_zone | "-06:00" | not a time zone | IANA
 email: ann@example.org | email: ann at home | ann at home | people[Ann].email | ann at home | not written | name@example.org
 from: "08:00" | from: 8am | 8am | outfits[Outfit].hours.from | 8am | not written | hour:minute
+at: "05:15" | before_window: 5 | before_window | morning.before_window | 5 | below 15 | 15 to 720
+at: "05:15" | at: "05:15", earliest: "04:10" | 04:10 | morning.earliest | "04:10" | no use without before_window | Add before_window
+at: "05:15" | at: "05:15", before_window: 90, earliest: "06:10" | 06:10 | morning.earliest | "06:10" | later than the latest | earlier time in earliest
+at: "05:15" | at: "05:15", evening: noon | noon | morning.evening | noon | not written | hour:minute
 at: "05:15" | at: "25:15" | 25:15 | morning.at | "25:15" | not written | at most 24:00
 language: en | language: en⏎id: Test Farm | id: Test | id | Test Farm | not written | small letters
 name: Alpha | name: "" | name: "" | fields[].name | "" | fewer than 1 characters | 1 to 60

@@ -70,6 +70,18 @@ describe('a farm file in US units', () => {
 
   it('reads times as minutes and humidity as a share', () => {
     expect(farm.morning).toEqual({ minute: 315, weatherAgeLimitH: 10 })
+    const morning = (entry: string) => farmOf(BASE.replace('at: "05:15", weather_age_limit: 10', entry)).morning
+    expect(morning('before_window: 90')).toEqual({
+      minute: 480,
+      weatherAgeLimitH: 12,
+      beforeRun: { leadMinutes: 90, earliestMinute: 240 },
+    })
+    expect(morning('before_window: 90, earliest: "05:00", at: "09:00", evening: "19:30"')).toMatchObject({
+      minute: 540,
+      beforeRun: { leadMinutes: 90, earliestMinute: 300 },
+      eveningMinute: 1170,
+    })
+    expect(morning('evening: "19:30"')).toEqual({ minute: 330, weatherAgeLimitH: 12, eveningMinute: 1170 })
     expect(farm.outfits[0]!.crewHours).toEqual({ startMinute: 480, endMinute: 1320 })
     expect(farm.people[0]!.quietHours).toEqual({ startMinute: 1260, endMinute: 300 })
     expect(farm.fireRules.careRelHumidity).toBe(0.25)
