@@ -6,20 +6,24 @@ import { epochHoursOf } from '#core/units/time.ts'
 import type { Environment } from '#edges/config/environment.ts'
 import { type ForecastTables, forecastStore } from '#edges/storage/forecasts.ts'
 import { openAt } from '#edges/storage/open.ts'
+import { type PlanTables, planStore } from '#edges/storage/plan-store.ts'
 import { type RecordTables, recordStore } from '#edges/storage/records.ts'
+import { openWeatherStore } from '#edges/storage/weather-store.ts'
 import { type FieldChange, farmFromBook, seedFields } from '#work/farm-fields.ts'
 import type { ForecastStore } from '#work/forecasts-port.ts'
+import type { PlanStore } from '#work/plan-store.ts'
 import type { Book } from '#work/records.ts'
 import type { RecordStore } from '#work/records-port.ts'
+import type { WeatherStore } from '#work/weather-store.ts'
 
 /** @param file the farm as read from its file. @param log told what the file changed. */
 export async function openBook(
   file: Farm,
   environment: Environment,
   log: (line: string) => void,
-): Promise<Book & { readonly forecasts: ForecastStore; close(): Promise<void> }> {
+): Promise<Book & { readonly forecasts: ForecastStore; readonly plans: PlanStore; close(): Promise<void> }> {
   mkdirSync(environment.THRESHDAY_DATA, { recursive: true })
-  const database = await openAt<RecordTables & ForecastTables>(databaseIn(environment))
+  const database = await openAt<RecordTables & ForecastTables & PlanTables>(databaseIn(environment))
   const store = recordStore(database)
   const nowEpochH = nowAt(file)
   for (const line of await readFarmFile(file, store, nowEpochH)) log(line)
@@ -28,8 +32,15 @@ export async function openBook(
     store,
     nowEpochH,
     forecasts: forecastStore(database),
+    plans: planStore(database),
     close: () => database.destroy(),
   }
+}
+
+/** What the service has kept of the weather is at hand for the commands too. */
+export async function weatherStoreIn(environment: Environment): Promise<WeatherStore> {
+  mkdirSync(environment.THRESHDAY_DATA, { recursive: true })
+  return await openWeatherStore(databaseIn(environment))
 }
 
 /** Takes over what changed in the farm file. @returns what that was, line by line. */

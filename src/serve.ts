@@ -6,6 +6,7 @@ import { Hono } from 'hono'
 import { schedule } from 'node-cron'
 import type { Farm } from '#core/farm/farm.ts'
 import { renderText } from '#core/messages/render-text.ts'
+import { NO_RULES } from '#core/planning/optimiser/plan-rules.ts'
 import { epochHoursOf } from '#core/units/time.ts'
 import { describeFarm } from '#edges/config/describe.ts'
 import { type Environment, SECRET_SETTINGS } from '#edges/config/environment.ts'
@@ -20,6 +21,7 @@ import { pushCarrier } from '#edges/delivery/push.ts'
 import { newVapidKeys, type VapidKeys } from '#edges/delivery/vapid.ts'
 import { webhookCarrier } from '#edges/delivery/webhook.ts'
 import { openLogs, secretsIn } from '#edges/logs/logs.ts'
+import { createHighsSolver } from '#edges/solver/highs-solver.ts'
 import { type AlertTables, alertStore } from '#edges/storage/alert-store.ts'
 import { type CalendarTables, calendarStore } from '#edges/storage/calendar-store.ts'
 import { type DayTables, dayStore } from '#edges/storage/day-store.ts'
@@ -27,6 +29,7 @@ import { type ForecastTables, forecastStore } from '#edges/storage/forecasts.ts'
 import { openAt } from '#edges/storage/open.ts'
 import { outboxStore } from '#edges/storage/outbox-store.ts'
 import { type PeopleTables, peopleStore } from '#edges/storage/people.ts'
+import { type PlanTables, planStore } from '#edges/storage/plan-store.ts'
 import { type RecordTables, recordStore } from '#edges/storage/records.ts'
 import { keptSecret, type SecretTables } from '#edges/storage/secrets.ts'
 import { type SubscriptionTables, subscriptions } from '#edges/storage/subscriptions.ts'
@@ -36,6 +39,7 @@ import { requestLog } from '#edges/web/request-log.ts'
 import type { WebEnv } from '#edges/web/sign-in/guard.ts'
 import { machineSecrets } from '#edges/web/sign-in/secrets.ts'
 import type { Subscriptions } from '#work/addresses.ts'
+import { dayPlanner } from '#work/day-planner.ts'
 import { farmFromBook } from '#work/farm-fields.ts'
 import type { Log } from '#work/log.ts'
 import { dayBefore } from '#work/morning.ts'
@@ -55,10 +59,13 @@ type Tables = DayTables &
   RecordTables &
   ForecastTables &
   PeopleTables &
-  WeatherTables
+  WeatherTables &
+  PlanTables
 
 const EVERY_MINUTE = '* * * * *'
 const ONCE_A_DAY = '17 3 * * *'
+/** A plan that is not proven by then is the best that was found: the morning does not wait. */
+const SOLVER_SECONDS = 20
 const LOOPBACK: readonly string[] = ['127.0.0.1', '::1', 'localhost']
 
 /** @param warnings what in the farm file gives pause. */
@@ -79,11 +86,12 @@ export async function serve(environment: Environment, file: Farm, warnings: read
   const book = recordStore(database)
   for (const line of await readFarmFile(file, book, clock())) log(line, { event: 'farm-file-changed' })
   const farm = await farmFromBook(file, book)
+  const solver = createHighsSolver()
+  const planner = dayPlanner(solver, log, { seconds: SOLVER_SECONDS })
+  const plans = planStore(database)
   if (replayable) {
-    const yesterday = await dayBefore(farm, suppliers, clock()).publishedBefore(
-      farm.id,
-      Temporal.PlainDate.from('1970-01-01'),
-    )
+    const memory = dayBefore(farm, suppliers, clock(), undefined, { planner, rules: NO_RULES })
+    const yesterday = await memory.publishedBefore(farm.id, Temporal.PlainDate.from('1970-01-01'))
     if (yesterday) await store.keepPublished(farm.id, yesterday)
   }
   const signedUp = subscriptions(database)
@@ -113,6 +121,8 @@ export async function serve(environment: Environment, file: Farm, warnings: read
     calendar,
     book,
     forecasts: forecastStore(database),
+    planner,
+    plans,
     clock,
     log,
   })
@@ -155,6 +165,7 @@ export async function serve(environment: Environment, file: Farm, warnings: read
     await tidying.stop()
     server.close()
     for (const carrier of carriers) carrier.close()
+    await solver.close()
     await database.destroy()
   }
   for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => void stop())

@@ -3,7 +3,7 @@ import type { Farm } from '#core/farm/farm.ts'
 import { partsOf } from '#core/field/parts.ts'
 import { seasonStart } from '#core/field/season.ts'
 import { applyChanges, type PlanChange, type Plannable } from '#core/planning/optimiser/changes.ts'
-import { NO_RULES } from '#core/planning/optimiser/plan-rules.ts'
+import { NO_RULES, type PlanRules } from '#core/planning/optimiser/plan-rules.ts'
 import { instantOf, localDateOf } from '#core/units/time.ts'
 import type { RecordFault } from './record-faults.ts'
 import { findPerson } from './record-lookup.ts'
@@ -21,7 +21,7 @@ export async function decide(book: Book, change: PlanChange, by: string, key?: s
   const { farm, store, nowEpochH } = book
   const who = findPerson(farm, by)
   if (who === '') return refused({ code: 'who-missing' })
-  const fault = faultOf(change, farm, localDateOf(nowEpochH, farm.timeZone))
+  const fault = faultOfChange(change, farm, localDateOf(nowEpochH, farm.timeZone))
   if (fault) return refused(fault)
   const named = key ?? `${change.kind}@${instantOf(nowEpochH).toString()}/${subjectOf(change)}/${who}`
   if (!isKey(named, who)) return refused({ code: 'key-impossible', said: named, longest: LONGEST_KEY })
@@ -44,17 +44,20 @@ export async function decide(book: Book, change: PlanChange, by: string, key?: s
 /**
  * The farm and the rules of its plan with every decision that holds, in the order they were made. Dates that have passed
  * and decisions about last year's crop are left out.
+ *
+ * @param usual the rules without any decision, with what was promised for today.
  */
 export async function plannableFromBook(
   farm: Farm,
   store: Pick<RecordStore, 'current'>,
   nowEpochH: number,
+  usual: PlanRules = NO_RULES,
 ): Promise<Plannable> {
   const today = localDateOf(nowEpochH, farm.timeZone)
   const decisions = await store.current(farm.id, 'decision')
   const standing = decisions.filter((decision) => ofThisCrop(decision, farm) && !isPast(decision.body, today))
   return applyChanges(
-    { farm, rules: NO_RULES },
+    { farm, rules: usual },
     standing.map(({ body }) => body),
   )
 }
@@ -117,7 +120,8 @@ function outfitOf(change: PlanChange): string | undefined {
 const subjectOf = (change: PlanChange): string =>
   partOf(change) ?? outfitOf(change) ?? (change.kind === 'add-outfit' ? change.outfit.id : '')
 
-function faultOf(change: PlanChange, farm: Farm, today: Temporal.PlainDate): RecordFault | undefined {
+/** Why a change can't be decided on this farm; nothing where it can. */
+export function faultOfChange(change: PlanChange, farm: Farm, today: Temporal.PlainDate): RecordFault | undefined {
   const partKey = partOf(change)
   const part = farm.fields.flatMap(partsOf).find(({ key }) => key === partKey)
   if (partKey !== undefined && !part) {

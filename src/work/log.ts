@@ -8,6 +8,7 @@ export type LogEvent =
   | 'request'
   | 'request-failed'
   | 'plan-made'
+  | 'plan-kept'
   | 'morning-posted'
   | 'message-sent'
   | 'message-postponed'

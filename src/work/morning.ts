@@ -7,10 +7,12 @@ import { pictureOf } from '#core/messages/picture.ts'
 import { renderHtml } from '#core/messages/render-html.ts'
 import { renderText, sayMorning } from '#core/messages/render-text.ts'
 import { renderShort } from '#core/messages/short.ts'
+import type { PlanRules } from '#core/planning/optimiser/plan-rules.ts'
 import { HOURS_PER_DAY, localDateOf } from '#core/units/time.ts'
 import type { Weather } from '#core/units/weather.ts'
 import type { Address, AddressBook } from './addresses.ts'
 import { agreementOf } from './agreement.ts'
+import type { DayPlanner } from './day-planner.ts'
 import type { DayStore } from './day-store.ts'
 import { SourceFailure } from './failures.ts'
 import { findWeather, type Suppliers } from './find-weather.ts'
@@ -18,7 +20,7 @@ import type { ForecastStore } from './forecasts-port.ts'
 import { forecastsOf } from './kept-forecasts.ts'
 import type { Links } from './links.ts'
 import type { Letter } from './mail-port.ts'
-import { type Day, makeDay } from './make-day.ts'
+import { type Day, firstPlanOf, foresee, tellDay } from './make-day.ts'
 import { morningHours } from './morning-hours.ts'
 import type { Note } from './note.ts'
 import type { OutboxStore, Parcel } from './outbox-port.ts'
@@ -39,6 +41,14 @@ export interface DayMade {
 /** How far back weather is asked for: a season since planting of the longest crop [h]. */
 const HOURS_BACK = 24 * 320
 
+/** How a day is planned; without it the first plan has to do. */
+export interface Planning {
+  readonly planner: DayPlanner
+  readonly rules: PlanRules
+  /** Ends it when a newer day is wanted. */
+  readonly signal?: AbortSignal
+}
+
 export async function dayFromSources(
   farm: Farm,
   suppliers: Suppliers,
@@ -46,6 +56,7 @@ export async function dayFromSources(
   store: Pick<DayStore, 'publishedBefore'> | undefined,
   lastGood?: Weather,
   told: Told = NOTHING_TOLD,
+  planning?: Planning,
 ): Promise<DayMade> {
   const date = localDateOf(nowEpochH, farm.timeZone)
   const question = {
@@ -64,16 +75,14 @@ export async function dayFromSources(
     const message = composeNoForecast(farm, date, nowEpochH, answer.reason, answer.ageH, official.said)
     return { message, day: undefined, good: lastGood, failures }
   }
-  const yesterday = await store?.publishedBefore(farm.id, date)
   const { readings, cuts, events, poorRecord } = toldBy(told, nowEpochH)
   const standing = standingHa(farm, cuts)
   const { weather } = answer
-  const day = makeDay({
+  const foreseen = foresee({
     farm,
     nowEpochH,
     weather,
     standingHa: standing,
-    yesterday,
     readings,
     events,
     poorRecord,
@@ -81,6 +90,12 @@ export async function dayFromSources(
     quoted: official.said,
     agreement: agreementOf(answer.compared, date, farm.timeZone),
   })
+  // The solver has a thread of its own: yesterday is looked up, or made, meanwhile.
+  const [planned, yesterday] = await Promise.all([
+    planning?.planner.plan(foreseen, cuts, planning.rules, planning.signal) ?? { day: firstPlanOf(foreseen) },
+    store?.publishedBefore(farm.id, date),
+  ])
+  const day = tellDay(foreseen, planned, yesterday)
   return { message: day.message, day, good: answer.good, failures }
 }
 
@@ -93,11 +108,13 @@ export function dayBefore(
   suppliers: Suppliers,
   nowEpochH: number,
   told: Told = NOTHING_TOLD,
+  planning?: Planning,
 ): Pick<DayStore, 'publishedBefore'> {
   return {
     publishedBefore: async () => {
       try {
-        const made = await dayFromSources(farm, suppliers, nowEpochH - HOURS_PER_DAY, undefined, undefined, told)
+        const before = nowEpochH - HOURS_PER_DAY
+        const made = await dayFromSources(farm, suppliers, before, undefined, undefined, told, planning)
         return made.day?.published
       } catch (failure) {
         if (failure instanceof SourceFailure) return undefined

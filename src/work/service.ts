@@ -1,20 +1,24 @@
 /** The running service: keeps the day fresh, sends the morning message when it is due, shows what it has. */
 import type { Farm } from '#core/farm/farm.ts'
+import type { ChangeReason } from '#core/planning/optimiser/plan-record.ts'
 import { localDateOf } from '#core/units/time.ts'
 import type { Weather } from '#core/units/weather.ts'
 import type { AddressBook } from './addresses.ts'
 import type { AlertStore } from './alert-store.ts'
 import { lookForAlerts } from './alerts.ts'
 import { type CalendarStore, keepCalendar } from './calendar.ts'
+import type { DayPlanner } from './day-planner.ts'
 import type { DayStore } from './day-store.ts'
 import type { Suppliers } from './find-weather.ts'
 import type { ForecastStore } from './forecasts-port.ts'
+import { decidedBy, keepPlan } from './kept-plans.ts'
 import type { Links } from './links.ts'
 import type { Log } from './log.ts'
 import { type DayMade, dayFromSources, type MorningTools, postMorning } from './morning.ts'
 import type { Outbox } from './outbox.ts'
 import type { KeptParcel, OutboxStore } from './outbox-port.ts'
 import type { Painter } from './painter.ts'
+import type { PlanStore } from './plan-store.ts'
 import type { RecordStore } from './records-port.ts'
 import { sidelightsOf } from './sidelights.ts'
 import { NOTHING_TOLD, toldInBook } from './told.ts'
@@ -36,6 +40,10 @@ export interface ServiceParts {
   readonly calendar?: CalendarStore
   /** The farm's book; without one the farm is as its file says and nothing was told. */
   readonly book?: Pick<RecordStore, 'current'>
+  /** Plans the week with the day; without it the day goes by the first plan. */
+  readonly planner?: DayPlanner
+  /** Where every published plan is kept. */
+  readonly plans?: PlanStore
   /** Where the forecasts of each morning message are kept, to be held against readings. */
   readonly forecasts?: ForecastStore
   /** Now, hours since the epoch, with fraction. The demo's clock stands in its recorded autumn. */
@@ -49,8 +57,8 @@ export interface Service {
   current(): Promise<DayMade>
   /** Once a minute: refresh what is old, send what is due. Never overlaps itself. */
   tick(): Promise<void>
-  /** Something was told, so the day is another one: the next asking makes it anew. */
-  changed(): void
+  /** Something was told, so the day is another one: the next asking makes it anew. @param why kept with the plan that comes of it. */
+  changed(why?: ChangeReason): void
   readonly clock: () => number
 }
 
@@ -70,6 +78,8 @@ export function startService(parts: ServiceParts): Service {
     calendar,
     book,
     forecasts,
+    planner,
+    plans,
     paint,
     clock,
     log,
@@ -79,19 +89,38 @@ export function startService(parts: ServiceParts): Service {
   let making: Promise<DayMade> | undefined
   let lastGood: Weather | undefined
   let changes = 0
+  let why: ChangeReason | undefined
+  let stopPlanning = new AbortController()
   let ticking = false
 
   async function make(): Promise<DayMade> {
     const at = clock()
     const changesBefore = changes
     const started = performance.now()
+    const { signal } = stopPlanning
     const known = book ? await toldInBook(farm, book, at, forecasts) : { farm, told: NOTHING_TOLD }
-    const day = await dayFromSources(known.farm, suppliers, at, store, lastGood, known.told)
+    const last = await plans?.last(farm.id)
+    const decided = await decidedBy(known.farm, at, last, book)
+    const planning = planner && { planner, rules: decided.rules, signal }
+    let day: DayMade
+    try {
+      day = await dayFromSources(decided.farm, suppliers, at, store, lastGood, known.told, planning)
+    } catch (failure) {
+      // Something was told while it was planned: who waits for it gets the day made of that.
+      if (signal.aborted && failure === signal.reason) return await current()
+      throw failure
+    }
     lastGood = day.good
     for (const failure of day.failures) log(failure, { event: 'source-failed', level: 'warn' })
     log(`Day of ${day.message.date.toString()} made`, { event: 'plan-made', ...factsOf(day), ms: msSince(started) })
     // What was told meanwhile may not be in it.
-    if (changes === changesBefore) made = { at, day }
+    if (changes === changesBefore) {
+      made = { at, day }
+      const [week, because] = [day.day?.planned?.week, why]
+      why = undefined
+      const reason = week && plans && (await keepPlan(farm.id, week, at, { plans, last, why: because }))
+      if (reason) log(`Plan kept: ${reason.kind}`, { event: 'plan-kept', reason: reason.kind })
+    }
     return day
   }
 
@@ -155,8 +184,11 @@ export function startService(parts: ServiceParts): Service {
     }
   }
 
-  function changed(): void {
+  function changed(reason?: ChangeReason): void {
     changes++
+    why = reason ?? why
+    stopPlanning.abort()
+    stopPlanning = new AbortController()
     made = undefined
     making = undefined
   }
@@ -173,6 +205,7 @@ function factsOf({ message, day }: DayMade) {
     runs: day?.plan.runs.length ?? 0,
     waiting: day?.plan.waiting.length ?? 0,
     weather: day?.ahead.provenance.source,
+    plan: day?.planned?.week.status,
   }
 }
 

@@ -1,21 +1,10 @@
 /** `week`: the days ahead as text or JSON: when each field is likely cut, and how sure that is. */
 import type { Farm } from '#core/farm/farm.ts'
-import { standingHa } from '#core/field/standing-area.ts'
 import { renderText } from '#core/messages/render-text.ts'
 import { weekView } from '#core/planning/optimiser/week-view.ts'
 import { zonedAt } from '#core/units/time.ts'
 import type { DayMade } from '#work/morning.ts'
-import { planInputOf, planWeek } from '#work/plan-week.ts'
-import type { Solver } from '#work/solver-port.ts'
-import { type Told, toldBy } from '#work/told.ts'
 import { weekJson, weekText } from '#work/week-text.ts'
-
-export interface WeekAsked {
-  readonly farm: Farm
-  readonly made: Pick<DayMade, 'message' | 'day'>
-  readonly told: Told
-  readonly solver: Solver
-}
 
 /** Names the shape told in docs/week-json.md. */
 const WEEK_FORMAT = 'threshday-week/1'
@@ -34,9 +23,8 @@ const NO_WEEK = {
   conflict: [],
 }
 
-/** Without weather it tells why there is no plan. No clock bounds the solver: the same inputs print the same bytes. */
-export async function printWeek({ farm, made, told, solver }: WeekAsked, asJson: boolean): Promise<string> {
-  const { message, day } = made
+/** Without weather it tells why there is no plan. */
+export function printWeek(farm: Farm, { message, day }: Pick<DayMade, 'message' | 'day'>, asJson: boolean): string {
   const { headline } = message
   const head = {
     format: WEEK_FORMAT,
@@ -46,12 +34,11 @@ export async function printWeek({ farm, made, told, solver }: WeekAsked, asJson:
       .toString({ smallestUnit: 'minute', timeZoneName: 'never' }),
     reason: headline.kind === 'no-forecast' ? headline.reason : null,
   }
-  if (!day) return asJson ? line({ ...head, ...NO_WEEK }) : renderText(message)
-  const standing = standingHa(farm, toldBy(told, day.nowEpochH).cuts)
-  const plan = await planWeek(planInputOf(day, standing), solver)
-  const view = weekView(plan, day.outlooks, standing, farm.timeZone)
-  if (!asJson) return weekText(view, plan, farm)
-  return line({ ...head, ...(weekJson(view, plan) as object) })
+  if (!day?.planned) return asJson ? line({ ...head, ...NO_WEEK }) : renderText(message)
+  const { week, input } = day.planned
+  const view = weekView(week, day.outlooks, input.standingHa, farm.timeZone)
+  if (!asJson) return weekText(view, week, farm)
+  return line({ ...head, ...(weekJson(view, week) as object) })
 }
 
 /** Digits after the point: sums over the members carry rounding far below this. */

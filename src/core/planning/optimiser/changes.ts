@@ -86,8 +86,13 @@ export interface PlannedCut {
   readonly meanHa: number
 }
 
+/** What two plans are compared by. */
+export type Compared = Pick<WeekPlan, 'value' | 'loss' | 'badLoss' | 'visits' | 'later'> & {
+  readonly day: { readonly date: Temporal.PlainDate }
+}
+
 /** Parts whose likeliest day, or whose outfit of today, is another than before. */
-export function differenceOf(before: WeekPlan, after: WeekPlan): PlanDifference {
+export function differenceOf(before: Compared, after: Compared): PlanDifference {
   const keys = new Set([...before.later, ...after.later].map(({ partKey }) => partKey))
   for (const { partKey } of [...before.visits, ...after.visits]) keys.add(partKey)
   const moved = [...keys].sort().flatMap((partKey): MovedPart[] => {
@@ -101,10 +106,10 @@ export function differenceOf(before: WeekPlan, after: WeekPlan): PlanDifference 
   return { moved, money: after.value - before.value, badMoney: badValue(after) - badValue(before) }
 }
 
-const badValue = ({ value, loss, badLoss }: WeekPlan): number => value + loss - badLoss
+const badValue = ({ value, loss, badLoss }: Compared): number => value + loss - badLoss
 
 /** Today where the plan goes there today, else the day with most area. */
-export function likeliest({ day, visits, later }: WeekPlan, partKey: string): PlannedCut | undefined {
+export function likeliest({ day, visits, later }: Compared, partKey: string): PlannedCut | undefined {
   const visit = visits.find((one) => one.partKey === partKey)
   const cuts = later.filter((cut) => cut.partKey === partKey)
   if (visit) {

@@ -1,0 +1,62 @@
+/** The day that a command asks for, made from the newest weather and what was told, and planned as the service plans it. */
+import type { Farm } from '#core/farm/farm.ts'
+import type { Plannable } from '#core/planning/optimiser/changes.ts'
+import { NO_RULES } from '#core/planning/optimiser/plan-rules.ts'
+import { epochHoursOf } from '#core/units/time.ts'
+import type { Environment } from '#edges/config/environment.ts'
+import { createHighsSolver } from '#edges/solver/highs-solver.ts'
+import { dayPlanner } from '#work/day-planner.ts'
+import { decidedBy } from '#work/kept-plans.ts'
+import { type DayMade, dayBefore, dayFromSources } from '#work/morning.ts'
+import { NOTHING_TOLD, type Told, toldInBook } from '#work/told.ts'
+import { keepWeather } from '#work/weather-keeper.ts'
+import { hasDatabase, openBook, weatherStoreIn } from './book.ts'
+import { suppliersOf } from './suppliers.ts'
+
+export interface DayAsked {
+  readonly farm: Farm
+  readonly made: DayMade
+}
+
+export interface Asked {
+  /** Hours since the epoch; the clock's or the demo's own unless told. */
+  readonly now?: number | undefined
+  /** Whether it is told what changed since yesterday. */
+  readonly withYesterday: boolean
+}
+
+const log = (line: string): void => void process.stderr.write(`${line}\n`)
+
+/** No clock bounds the solver: the same inputs print the same bytes. */
+export async function dayAsked(file: Farm, environment: Environment, asked: Asked): Promise<DayAsked> {
+  const solver = createHighsSolver()
+  const { suppliers, startEpochH, replayable } = await suppliersOf(file, environment)
+  const now = asked.now ?? startEpochH ?? epochHoursOf(Temporal.Now.instant())
+  const { farm, rules, told } = await known(file, environment, now)
+  const planner = dayPlanner(solver, log)
+  // Recorded weather can be asked for yesterday as well; a live service can't.
+  const yesterday = { planner, rules: NO_RULES }
+  const memory = replayable && asked.withYesterday ? dayBefore(farm, suppliers, now, told, yesterday) : undefined
+  const store = replayable ? undefined : await weatherStoreIn(environment)
+  try {
+    const sources = store ? keepWeather({ suppliers, store, random: Math.random, log }).suppliers : suppliers
+    const made = await dayFromSources(farm, sources, now, memory, undefined, told, { planner, rules })
+    for (const failure of made.failures) log(failure)
+    return { farm, made }
+  } finally {
+    await store?.close()
+    await solver.close()
+  }
+}
+
+/** What was told and decided; a farm of which nothing was ever told needs no database. */
+async function known(file: Farm, environment: Environment, nowEpochH: number): Promise<Plannable & { told: Told }> {
+  if (!hasDatabase(environment)) return { farm: file, rules: NO_RULES, told: NOTHING_TOLD }
+  const book = await openBook(file, environment, log)
+  try {
+    const { farm, told } = await toldInBook(file, book.store, book.nowEpochH, book.forecasts)
+    return { ...(await decidedBy(farm, nowEpochH, await book.plans.last(farm.id), book.store)), told }
+  } finally {
+    await book.close()
+  }
+}
