@@ -35,7 +35,7 @@ export async function dayAsked(file: Farm, environment: Environment, asked: Aske
   const { farm, rules, told } = await known(file, environment, now)
   const planner = dayPlanner(solver, log)
   // Recorded weather can be asked for yesterday as well; a live service can't.
-  const yesterday = { planner, rules: NO_RULES }
+  const yesterday = { planner: dayPlanner(solver, log, { explain: false }), rules: NO_RULES }
   const memory = replayable && asked.withYesterday ? dayBefore(farm, suppliers, now, told, yesterday) : undefined
   const store = replayable ? undefined : await weatherStoreIn(environment)
   try {

@@ -24,7 +24,7 @@ export interface PlanOptions {
   readonly seconds?: number
   /** Nodes the solver may search. */
   readonly nodes?: number
-  /** Changes tried by hand before the solver starts. */
+  /** Changes tried by hand, before the solver starts if there is one. */
   readonly trials?: number
   /** Whether each visit is compared with the next best places; true unless told. */
   readonly explain?: boolean
@@ -33,6 +33,8 @@ export interface PlanOptions {
 
 const PROVEN_GAP = 0.005
 const TRIALS = 1500
+/** So many where a solver goes on from what was found by hand. */
+const TRIALS_BEFORE_SOLVER = 300
 const NODES = 400
 /** Rounds of the bound that needs no solver. */
 const BOUND_ROUNDS = 1000
@@ -82,7 +84,7 @@ export async function solveProblem(
   solver: Solver | undefined,
   options: PlanOptions = {},
 ): Promise<SolvedProblem> {
-  const { recourse, ...hand } = planByHand(problem, options.trials ?? TRIALS)
+  const { recourse, ...hand } = planByHand(problem, options.trials ?? (solver ? TRIALS_BEFORE_SOLVER : TRIALS))
   if (problem.jobs.length === 0) {
     return { found: { ...NOTHING_TO_DO, solution: { visits: problem.crews.map(() => []), cuts: [] } }, recourse }
   }
