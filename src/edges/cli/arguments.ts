@@ -1,5 +1,6 @@
 /** What was typed on the command line. */
 import { parseArgs } from 'node:util'
+import { BACKUP_USAGE, type BackupCommand, type RestoreCommand, readBackup, readRestore } from './backup.ts'
 import { CUT_USAGE, type CutCommand, readCut } from './cut.ts'
 import { EVENT_USAGE, type EventCommand, readEvent } from './event.ts'
 import { PATCH_USAGE, type PatchCommand, readPatch } from './patch.ts'
@@ -17,6 +18,8 @@ export type Command =
   | PatchCommand
   | SkillCommand
   | SourcesCommand
+  | BackupCommand
+  | RestoreCommand
   | { readonly name: 'help'; readonly fault: string | undefined }
 
 /** A day asked for: of which farm, at which moment, in which shape. */
@@ -35,7 +38,7 @@ export const USAGE = `Threshday
   npm run week -- [--farm FILE] [--now TIME] [--json]
                                                    the days ahead: when each field is likely cut, and how sure that is
   npm run check -- FILE                            checks a farm file and prints what it understood
-${READING_USAGE}${CUT_USAGE}${EVENT_USAGE}${PATCH_USAGE}${SKILL_USAGE}${SOURCES_USAGE}`
+${READING_USAGE}${CUT_USAGE}${EVENT_USAGE}${PATCH_USAGE}${SKILL_USAGE}${SOURCES_USAGE}${BACKUP_USAGE}`
 
 export function readCommand(words: readonly string[]): Command {
   const [name, ...rest] = words
@@ -62,6 +65,10 @@ export function readCommand(words: readonly string[]): Command {
         return readSkill(rest)
       case 'sources':
         return readSources(rest)
+      case 'backup':
+        return readBackup(rest)
+      case 'restore':
+        return readRestore(rest)
       case 'help':
       case '--help':
         return { name: 'help', fault: undefined }
