@@ -40,6 +40,7 @@ import type { WebEnv } from '#edges/web/sign-in/guard.ts'
 import { machineSecrets } from '#edges/web/sign-in/secrets.ts'
 import type { Subscriptions } from '#work/addresses.ts'
 import { dayPlanner } from '#work/day-planner.ts'
+import { everybody } from '#work/everybody.ts'
 import { farmFromBook } from '#work/farm-fields.ts'
 import type { Log } from '#work/log.ts'
 import { dayBefore } from '#work/morning.ts'
@@ -108,8 +109,11 @@ export async function serve(environment: Environment, file: Farm, warnings: read
   })
   const alerts = alertStore(database)
   const calendar = calendarStore(database)
+  const peopleKept = peopleStore(database)
+  const everyone = async () => everybody(farm, await peopleKept.accounts(farm.id))
   const service = startService({
     farm,
+    everyone,
     suppliers,
     store,
     outboxStore: outboxStore(database),
@@ -128,7 +132,7 @@ export async function serve(environment: Environment, file: Farm, warnings: read
   })
 
   printer.show(renderText((await service.current()).message))
-  const people = { farm, store: peopleStore(database), secrets: machineSecrets(), clock }
+  const people = { farm, store: peopleKept, secrets: machineSecrets(), clock }
   const app = webApp(service, {
     people,
     book: { records: book, outbox: outboxStore(database), addresses: signedUp },
@@ -143,8 +147,20 @@ export async function serve(environment: Environment, file: Farm, warnings: read
   })
   // Links in messages carry their own right; all else asks who looks.
   const front = new Hono<WebEnv>()
-  for (const path of ['/do/*', '/calendar/*']) front.use(path, requestLog(log))
-  front.route('/', linkRoutes({ farm, links, subscriptions: signedUp, alerts, calendar, clock }))
+  for (const path of ['/do/*', '/calendar/*', '/text/*']) front.use(path, requestLog(log))
+  front.route(
+    '/',
+    linkRoutes({
+      farm,
+      links,
+      subscriptions: signedUp,
+      alerts,
+      calendar,
+      people: everyone,
+      current: () => service.current(),
+      clock,
+    }),
+  )
   front.all('*', (context) => app.fetch(context.req.raw, context.env))
   const invitation = await ownerLink(people)
   const server = listen(

@@ -42,11 +42,17 @@ export interface PushSubscription {
   readonly auth: string
 }
 
+export interface PushAddress {
+  readonly id: string
+  readonly endpoint: string
+}
+
 /** What people and programs signed up for, beside the farm file. */
 export interface Subscriptions extends AddressBook {
   /** The same endpoint again takes the place of the former. @returns its id. */
   addPush(farmId: string, personId: string, subscription: PushSubscription): Promise<string>
-  removePush(farmId: string, id: string): Promise<void>
+  /** @returns whether this person had it. */
+  removePush(farmId: string, personId: string, id: string): Promise<boolean>
   pushKeys(id: string): Promise<Pick<PushSubscription, 'p256dh' | 'auth'> | undefined>
 
   /** @returns the hook's id; its secret is shown once, here. */
@@ -56,6 +62,13 @@ export interface Subscriptions extends AddressBook {
   changeSecret(farmId: string, id: string, secret: string): Promise<boolean>
   /** The newest first. */
   hookSecrets(id: string): Promise<readonly string[]>
+
+  /** The browsers and phones of a person. */
+  pushesOf(farmId: string, personId: string): Promise<readonly PushAddress[]>
+  /** How often this person's own links were renewed: only links that bear this number work. */
+  linksNth(farmId: string, personId: string): Promise<number>
+  /** Ends this person's own links; the next ones bear the next number. */
+  renewLinks(farmId: string, personId: string): Promise<void>
 
   /** The morning mail to this person ends or begins again; alerts go on. */
   setMorningMail(farmId: string, personId: string, wanted: boolean): Promise<void>

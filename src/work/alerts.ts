@@ -67,6 +67,14 @@ export async function lookForAlerts(
   return isOurs ? { alerts, posted: parcels.length } : { alerts: [], posted: 0 }
 }
 
+interface AlertPost {
+  readonly urgent: boolean
+  /** Tells apart what one look posts to the same person. */
+  readonly suffix: string
+  /** Page that a tap on a note opens. */
+  readonly path: string
+}
+
 interface AlertLetter {
   readonly person: Person
   readonly tell: readonly Alert[]
@@ -143,7 +151,9 @@ class AlertLook {
       const stop = tell.find(({ phase, said }) => phase === 'start' && said.kind === 'fire-stop')
       const deed = stop && { deed: 'acknowledge' as const, farmId: this.#farm.id, personId: person.id, alert: stop.id }
       const message = renderAlerts(tell, this.#manner(person), deed && tools.links.to(deed))
-      parcels.push(...(await this.#toPerson(person, message, stop !== undefined, '', tools)))
+      // A tap on the phone's note leads to where a fire stop is acknowledged.
+      const post = { urgent: stop !== undefined, suffix: '', path: deed ? tools.links.pathTo(deed) : '/' }
+      parcels.push(...(await this.#toPerson(person, message, post, tools)))
     }
     if (alerts.length > 0) parcels.push(...(await this.#toHooks(alerts, tools)))
     return parcels
@@ -162,7 +172,8 @@ class AlertLook {
       for (const person of this.#farm.people.filter(({ role }) => role !== 'crew')) {
         const words = alertWordsOf(person.language)
         const { title, text } = words.unacknowledged(awaited.toldEpochH, this.#manner(person))
-        parcels.push(...(await this.#toPerson(person, { title, paragraphs: [text] }, true, '-unread', tools)))
+        const post = { urgent: true, suffix: '-unread', path: '/' }
+        parcels.push(...(await this.#toPerson(person, { title, paragraphs: [text] }, post, tools)))
       }
     }
     return { left, parcels }
@@ -176,15 +187,17 @@ class AlertLook {
   async #toPerson(
     person: Person,
     message: AlertMessage,
-    urgent: boolean,
-    suffix: string,
+    { urgent, suffix, path }: AlertPost,
     tools: AlertTools,
   ): Promise<Parcel[]> {
     const addresses = await tools.addresses.addressesOf(this.#farm, person, ALERT)
+    const base = this.#base(suffix, urgent)
+    // Each look has a tag of its own: no later alert wipes a fire stop off the screen.
+    const note: Note = { title: message.title, body: message.paragraphs[0]!, tag: `${ALERT}-${base.subject}`, path }
     return addresses.map((address) => ({
-      ...this.#base(suffix, urgent),
+      ...base,
       ...address,
-      body: JSON.stringify(bodyFor(address, message, person)),
+      body: JSON.stringify(address.channel === 'mail' ? letterFor(address, message, person) : note),
     }))
   }
 
@@ -213,12 +226,9 @@ class AlertLook {
   }
 }
 
-function bodyFor(address: Address, message: AlertMessage, person: Person): Letter | Note {
-  if (address.channel !== 'mail') return { title: message.title, body: message.paragraphs[0]!, tag: ALERT, path: '/' }
-  return {
-    to: { name: person.name, address: address.target },
-    subject: message.title,
-    text: alertText(message),
-    html: alertHtml(message, person.language),
-  }
-}
+const letterFor = (address: Address, message: AlertMessage, person: Person): Letter => ({
+  to: { name: person.name, address: address.target },
+  subject: message.title,
+  text: alertText(message),
+  html: alertHtml(message, person.language),
+})

@@ -21,6 +21,7 @@ export async function followLink(token: string, tools: LinkTools, nowEpochH: num
       await tools.alerts.acknowledge(deed.farmId, deed.alert, deed.personId, nowEpochH)
       return deed
     case 'calendar':
+    case 'text':
       return undefined
   }
 }

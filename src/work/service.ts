@@ -1,5 +1,5 @@
 /** The running service: keeps the day fresh, sends the morning message when it is due, shows what it has. */
-import type { Farm } from '#core/farm/farm.ts'
+import type { Farm, Person } from '#core/farm/farm.ts'
 import type { ChangeReason } from '#core/planning/optimiser/plan-record.ts'
 import { localDateOf } from '#core/units/time.ts'
 import type { Weather } from '#core/units/weather.ts'
@@ -25,6 +25,8 @@ import { NOTHING_TOLD, toldInBook } from './told.ts'
 
 export interface ServiceParts {
   readonly farm: Farm
+  /** Everybody who is told things; the people of the farm file where absent. */
+  readonly everyone?: () => Promise<readonly Person[]>
   readonly suppliers: Suppliers
   readonly store: DayStore
   readonly outboxStore: OutboxStore
@@ -68,6 +70,7 @@ const FRESH_H = 0.5
 export function startService(parts: ServiceParts): Service {
   const {
     farm,
+    everyone,
     suppliers,
     store,
     outboxStore,
@@ -143,14 +146,15 @@ export function startService(parts: ServiceParts): Service {
     ticking = true
     try {
       const day = await current()
-      const posted = await postMorning(farm, day, tools, clock())
+      const peopled = everyone ? { ...farm, people: await everyone() } : farm
+      const posted = await postMorning(peopled, day, tools, clock())
       if (posted > 0) {
         log(`Morning message of ${day.message.date.toString()} posted to ${posted}`, {
           event: 'morning-posted',
           posted,
         })
       }
-      if (alerts) await look(alerts, day)
+      if (alerts) await look(peopled, alerts, day)
       if (calendar && day.day) await keepCalendar(day.day, calendar, clock())
     } finally {
       // What is in the outbox goes out even where today's day could not be made.
@@ -160,10 +164,10 @@ export function startService(parts: ServiceParts): Service {
     }
   }
 
-  async function look(store: AlertStore, day: DayMade): Promise<void> {
+  async function look(peopled: Farm, store: AlertStore, day: DayMade): Promise<void> {
     const now = clock()
     const tools = { alerts: store, addresses, links }
-    const { alerts: told } = await lookForAlerts(farm, day, tools, now, sidelightsOf(day, now))
+    const { alerts: told } = await lookForAlerts(peopled, day, tools, now, sidelightsOf(day, now))
     for (const { phase, id } of told) log(`Alert ${id}: ${phase}`, { event: 'alert', alert: id, phase })
   }
 

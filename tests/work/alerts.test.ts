@@ -21,6 +21,7 @@ const MORNING = '2010-09-30T05:30-05:00'
 const at = (text: string) => epochHoursOf(Temporal.Instant.from(`2010-09-30T${text}-05:00`))
 const links: Links = {
   reachable: true,
+  pathTo: (deed) => `/do/${deed.deed}/${deed.personId}`,
   to: (deed) => `https://farm.example/do/${deed.deed}/${deed.personId}`,
   read: () => undefined,
 }

@@ -9,6 +9,7 @@ import { outbox } from './migrations/030-outbox.ts'
 import { people } from './migrations/040-people.ts'
 import { weatherHistory } from './migrations/060-weather-history.ts'
 import { plans } from './migrations/070-plans.ts'
+import { messages } from './migrations/080-messages.ts'
 
 const STEPS: Record<string, Migration> = {
   '001-days': days,
@@ -18,6 +19,7 @@ const STEPS: Record<string, Migration> = {
   '040-people': people,
   '060-weather-history': weatherHistory,
   '070-plans': plans,
+  '080-messages': messages,
 }
 
 /** The names of all steps, in order. */

@@ -7,6 +7,7 @@ export interface SubscriptionTables {
   push_subscription: { id: string; farm_id: string; person_id: string; endpoint: string; p256dh: string; auth: string }
   webhook: { id: string; farm_id: string; url: string; secrets: string }
   mail_opt_out: { farm_id: string; person_id: string }
+  personal_link: { farm_id: string; person_id: string; nth: number }
 }
 
 const ID_LENGTH = 22
@@ -20,6 +21,15 @@ export function subscriptions<Tables extends SubscriptionTables>(shared: Kysely<
     return row ? row.secrets.split(' ') : []
   }
 
+  const pushesOf = (farmId: string, personId: string) =>
+    database
+      .selectFrom('push_subscription')
+      .select(['id', 'endpoint'])
+      .where('farm_id', '=', farmId)
+      .where('person_id', '=', personId)
+      .orderBy('id')
+      .execute()
+
   return {
     async addressesOf(farm, person, kind) {
       const optedOut =
@@ -30,13 +40,7 @@ export function subscriptions<Tables extends SubscriptionTables>(shared: Kysely<
           .where('farm_id', '=', farm.id)
           .where('person_id', '=', person.id)
           .executeTakeFirst())
-      const pushes = await database
-        .selectFrom('push_subscription')
-        .select(['id', 'endpoint'])
-        .where('farm_id', '=', farm.id)
-        .where('person_id', '=', person.id)
-        .orderBy('id')
-        .execute()
+      const pushes = await pushesOf(farm.id, person.id)
       return [
         ...(optedOut ? [] : mailOf(person)),
         ...pushes.map(({ id, endpoint }): Address => ({ channel: 'push', recipient: id, target: endpoint })),
@@ -63,9 +67,17 @@ export function subscriptions<Tables extends SubscriptionTables>(shared: Kysely<
       return id
     },
 
-    async removePush(farmId, id) {
-      await database.deleteFrom('push_subscription').where('farm_id', '=', farmId).where('id', '=', id).execute()
+    async removePush(farmId, personId, id) {
+      const { numDeletedRows } = await database
+        .deleteFrom('push_subscription')
+        .where('farm_id', '=', farmId)
+        .where('person_id', '=', personId)
+        .where('id', '=', id)
+        .executeTakeFirst()
+      return numDeletedRows > 0n
     },
+
+    pushesOf,
 
     pushKeys: (id) =>
       database.selectFrom('push_subscription').select(['p256dh', 'auth']).where('id', '=', id).executeTakeFirst(),
@@ -92,6 +104,26 @@ export function subscriptions<Tables extends SubscriptionTables>(shared: Kysely<
     },
 
     hookSecrets,
+
+    async linksNth(farmId, personId) {
+      const row = await database
+        .selectFrom('personal_link')
+        .select('nth')
+        .where('farm_id', '=', farmId)
+        .where('person_id', '=', personId)
+        .executeTakeFirst()
+      return row?.nth ?? 0
+    },
+
+    async renewLinks(farmId, personId) {
+      await database
+        .insertInto('personal_link')
+        .values({ farm_id: farmId, person_id: personId, nth: 1 })
+        .onConflict((conflict) =>
+          conflict.columns(['farm_id', 'person_id']).doUpdateSet((eb) => ({ nth: eb('personal_link.nth', '+', 1) })),
+        )
+        .execute()
+    },
 
     async setMorningMail(farmId, personId, wanted) {
       if (wanted) {

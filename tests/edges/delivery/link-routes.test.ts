@@ -1,5 +1,7 @@
 import ical from 'ical.js'
 import { describe, expect, it } from 'vitest'
+import { renderText } from '#core/messages/render-text.ts'
+import { renderShort } from '#core/messages/short.ts'
 import { linkRoutes } from '#edges/delivery/link-routes.ts'
 import { newLinkKey, sealedLinks } from '#edges/delivery/links.ts'
 import { type AlertTables, alertStore } from '#edges/storage/alert-store.ts'
@@ -11,14 +13,23 @@ import { demoDay } from '#tests/work/support/demo.ts'
 import { keepCalendar } from '#work/calendar.ts'
 import type { LinkDeed } from '#work/links.ts'
 
-const { farm, day } = await demoDay('2010-09-30T05:30-05:00')
+const made = await demoDay('2010-09-30T05:30-05:00')
+const { farm, day } = made
 
 async function setUp() {
   const database = openDatabase<AlertTables & CalendarTables & SubscriptionTables>(':memory:')
   await migrate(database)
   const links = sealedLinks(newLinkKey(), 'https://farm.example')
   const [alerts, book, calendar] = [alertStore(database), subscriptions(database), calendarStore(database)]
-  const app = linkRoutes({ farm, links, subscriptions: book, alerts, calendar, clock: () => 100 })
+  const app = linkRoutes({
+    farm,
+    links,
+    subscriptions: book,
+    alerts,
+    calendar,
+    current: async () => made,
+    clock: () => 100,
+  })
   const pathOf = (deed: LinkDeed) => new URL(links.to(deed)!).pathname
   return { app, alerts, book, calendar, pathOf }
 }
@@ -66,6 +77,63 @@ describe('a link in a message', () => {
       expect((await app.request(wrong)).status).toBe(404)
       if (wrong.startsWith('/do')) expect((await app.request(wrong, { method: 'POST' })).status).toBe(404)
     }
+  })
+})
+
+describe('a link of a person’s own', () => {
+  const personId = 'wim-tallow'
+  it('ends when it is renewed: gone, where one that was never ours is not found', async () => {
+    const { app, book, pathOf } = await setUp()
+    for (const deed of ['calendar', 'text'] as const) {
+      const nth = await book.linksNth(farm.id, personId)
+      const old = pathOf({ deed, farmId: farm.id, personId, nth })
+      expect((await app.request(old)).status).toBe(200)
+      await book.renewLinks(farm.id, personId)
+      expect((await app.request(old)).status).toBe(410)
+      expect((await app.request(pathOf({ deed, farmId: farm.id, personId, nth: nth + 1 }))).status).toBe(200)
+      expect((await app.request(old.replace(/[^/]{4}(\.\w+)$/, 'AAAA$1'))).status).toBe(404)
+    }
+  })
+
+  it('made before any was renewed goes on until then', async () => {
+    const { app, book, pathOf } = await setUp()
+    const old = pathOf({ deed: 'calendar', farmId: farm.id, personId })
+    expect((await app.request(old)).status).toBe(200)
+    await book.renewLinks(farm.id, personId)
+    expect((await app.request(old)).status).toBe(410)
+  })
+
+  it('is for what it was made for alone, and ends with the person', async () => {
+    const { app, pathOf } = await setUp()
+    const calendar = pathOf({ deed: 'calendar', farmId: farm.id, personId, nth: 0 })
+    expect((await app.request(calendar.replace('/calendar/', '/text/').replace('.ics', '.txt'))).status).toBe(404)
+    expect((await app.request(calendar.replace('/calendar/', '/do/').replace('.ics', ''))).status).toBe(404)
+    expect((await app.request(pathOf({ deed: 'text', farmId: farm.id, personId: 'left', nth: 0 }))).status).toBe(410)
+    expect((await app.request(pathOf({ deed: 'text', farmId: 'elsewhere', personId, nth: 0 }))).status).toBe(404)
+  })
+})
+
+describe('today as plain text', () => {
+  it('is the message in the language of the person, and in one word when nothing is new', async () => {
+    const { app, pathOf } = await setUp()
+    const [owner, spanish] = ['orla-fenn', 'chayo-lindero'].map((personId) =>
+      pathOf({ deed: 'text', farmId: farm.id, personId, nth: 0 }),
+    )
+    const first = await app.request(owner!)
+    expect(first.headers.get('content-type')).toBe('text/plain; charset=utf-8')
+    expect(await first.text()).toBe(renderText(made.message))
+    const again = await app.request(owner!, { headers: { 'if-none-match': first.headers.get('etag')! } })
+    expect([again.status, await again.text()]).toEqual([304, ''])
+    const other = await app.request(spanish!, { headers: { 'if-none-match': first.headers.get('etag')! } })
+    expect(await other.text()).toBe(renderText({ ...made.message, language: 'es' }))
+  })
+
+  it('has a short form that fits one text message', async () => {
+    const { app, pathOf } = await setUp()
+    const path = pathOf({ deed: 'text', farmId: farm.id, personId: 'orla-fenn', nth: 0 })
+    const text = await (await app.request(`${path}?short`)).text()
+    expect(text).toBe(`${renderShort(made.message)}\n`)
+    expect(text.trim().length).toBeLessThanOrEqual(160)
   })
 })
 

@@ -27,10 +27,24 @@ describe.each(databases)('what people and programs signed up for, in $name', (wh
       { channel: 'push', recipient: id, target: PUSH.endpoint },
     ])
     expect(await book.pushKeys(id)).toEqual({ p256dh: 'p', auth: 'b' })
-    await book.removePush('another-farm', id)
+    expect(await book.removePush('another-farm', owner!.id, id)).toBe(false)
+    expect(await book.removePush(farm.id, 'somebody-else', id)).toBe(false)
+    expect(await book.pushesOf(farm.id, owner!.id)).toEqual([{ id, endpoint: PUSH.endpoint }])
     expect(await book.pushKeys(id)).toBeDefined()
     await book.forget({ channel: 'push', recipient: id, farmId: farm.id } as KeptParcel)
     expect(await book.pushKeys(id)).toBeUndefined()
+    await book.addPush(farm.id, owner!.id, PUSH)
+    expect(await book.removePush(farm.id, owner!.id, id)).toBe(true)
+    expect(await book.pushesOf(farm.id, owner!.id)).toEqual([])
+  })
+
+  it('counts how often the links of a person were renewed, each person for himself', async () => {
+    const { book } = await setUp()
+    const nth = (personId: string, farmId = farm.id) => book.linksNth(farmId, personId)
+    expect(await nth(owner!.id)).toBe(0)
+    await book.renewLinks(farm.id, owner!.id)
+    await book.renewLinks(farm.id, owner!.id)
+    expect([await nth(owner!.id), await nth('bert'), await nth(owner!.id, 'another-farm')]).toEqual([2, 0, 0])
   })
 
   it('ends the morning mail when told so, never the alerts', async () => {
