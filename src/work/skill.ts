@@ -86,4 +86,8 @@ export function recentRecord(held: readonly HeldForecast[], nowEpochH: number): 
   return { skill, poor: readings >= ENOUGH_READINGS && off }
 }
 
+/** Scores of the forecasts up to two days ahead. */
+export const nearSkill = (held: readonly HeldForecast[]): Skill =>
+  skillOf(held.filter((one) => leadDays(one) <= RECENT_LEAD_DAYS).map(scored))
+
 const scored = ({ forecastWb, readWb }: HeldForecast) => ({ values: forecastWb, truth: readWb })
