@@ -9,6 +9,7 @@ import { partName } from '#core/messages/names.ts'
 import { sayMorning } from '#core/messages/render-text.ts'
 import type { Outlook } from '#core/outlook/outlook.ts'
 import { commonestHoldback } from '#core/outlook/windows.ts'
+import type { WeekPlan } from '#core/planning/optimiser/week-plan.ts'
 import type { Run, Waiting } from '#core/planning/plan.ts'
 import { zonedAt } from '#core/units/time.ts'
 import type { Day } from './make-day.ts'
@@ -22,6 +23,7 @@ export function dayJson(day: Day) {
     ...headJson(day.farm, day.message),
     runs: day.plan.runs.map((run) => runJson(run, time)),
     waiting: day.plan.waiting.map((waiting) => waitingJson(waiting, time)),
+    plan: day.planned ? planJson(day.planned.week) : null,
     parts: day.outlooks.map((outlook) => partJson(outlook, day, time)),
     fire: fireJson(day.message.fire, time),
     official: officialJson(day.message.official, time),
@@ -46,6 +48,7 @@ export function noDayJson(farm: Farm, message: MorningMessage) {
     ...headJson(farm, message),
     runs: [],
     waiting: [],
+    plan: null,
     parts: [],
     fire: fireJson(message.fire, time),
     official: officialJson(message.official, time),
@@ -133,7 +136,24 @@ function waitingJson(waiting: Waiting, time: Time) {
     name: partName(waiting.part),
     reason: waiting.reason,
     moistureWb: known(waiting.moistureWb, 2),
+    waitingSaves: known(waiting.waitingSaves ?? Number.NaN, 0),
     next: waiting.next ? { start: time(waiting.next.startEpochH), chance: known(waiting.next.chance, 2) } : null,
+  }
+}
+
+function planJson({ status, value, loss, leastLoss, choices }: WeekPlan) {
+  return {
+    status,
+    value: known(value, 0),
+    loss: known(loss, 0),
+    leastLoss: known(leastLoss, 0),
+    choices: choices.map(({ partKey, outfitId, reason, perDayWaiting, instead }) => ({
+      part: partKey,
+      outfit: outfitId,
+      reason,
+      perDayWaiting: known(perDayWaiting, 0),
+      instead: instead ? { part: instead.partKey, costs: known(instead.costs, 0) } : null,
+    })),
   }
 }
 

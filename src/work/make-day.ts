@@ -185,6 +185,7 @@ export function tellDay(foreseen: Foreseen, { day: plan, planned }: ToTell, yest
     agreement: input.agreement,
     changes: changesSince(yesterday, published, named, rainChanceIn),
     poorRecord: input.poorRecord,
+    ...(planned && { choices: planned.week.choices }),
     measured: (input.readings ?? []).some(({ partKey }) => partKey === plan.runs[0]?.part.key),
   })
   const { standingHa } = input

@@ -31,9 +31,26 @@ const run = z.strictObject({
 const waiting = z.strictObject({
   part: z.string().min(1),
   name: z.string().min(1),
-  reason: z.enum([...HOLDBACKS, 'later-turn', 'patch-green', 'short-window', 'no-outfit', 'no-buyer']),
+  reason: z.enum([...HOLDBACKS, 'later-turn', 'worth-waiting', 'patch-green', 'short-window', 'no-outfit', 'no-buyer']),
   moistureWb: moisture.nullable(),
+  waitingSaves: z.number().nonnegative().nullable(),
   next: z.strictObject({ start: time, chance: share }).nullable(),
+})
+
+const plan = z.strictObject({
+  status: z.enum(['proven', 'good', 'fallback']),
+  value: z.number(),
+  loss: z.number().nonnegative(),
+  leastLoss: z.number().nonnegative(),
+  choices: z.array(
+    z.strictObject({
+      part: z.string().min(1),
+      outfit: z.string().min(1),
+      reason: z.enum(['pinned', 'only-one-fit', 'loses-more', 'nearer', 'longer-window', 'promised', 'better-week']),
+      perDayWaiting: z.number().nullable(),
+      instead: z.strictObject({ part: z.string().min(1), costs: z.number() }).nullable(),
+    }),
+  ),
 })
 
 const part = z.strictObject({
@@ -122,6 +139,7 @@ export const daySchema = z.strictObject({
   lines: z.array(z.strictObject({ kind: z.string().min(1), text: z.string().min(1) })).min(1),
   runs: z.array(run),
   waiting: z.array(waiting),
+  plan: plan.nullable(),
   parts: z.array(part),
   fire,
   official,

@@ -71,7 +71,7 @@ export const sayLeave = (waiting: Waiting): SaidLeave => ({
 
 /** Is a reason to leave a part worth a line: not what holds all fields alike, nor what the first line says already. */
 export function tellsOfField(reason: Waiting['reason'], headline: Headline): boolean {
-  if (reason === 'later-turn' || reason === 'crew-off' || reason === 'dark') return false
+  if (reason === 'later-turn' || reason === 'worth-waiting' || reason === 'crew-off' || reason === 'dark') return false
   const tellsMoisture = reason === 'wet-grain' || reason === 'unripe'
   return tellsMoisture || headline.kind !== 'wait' || headline.reason !== reason
 }

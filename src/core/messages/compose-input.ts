@@ -3,6 +3,7 @@ import type { Farm } from '#core/farm/farm.ts'
 import type { FireOutlook } from '#core/outlook/day-fire.ts'
 import type { DewTimes, RainAhead } from '#core/outlook/day-weather.ts'
 import type { Outlook } from '#core/outlook/outlook.ts'
+import type { Choice } from '#core/planning/optimiser/explain.ts'
 import type { DayPlan } from '#core/planning/plan.ts'
 import type { Weather } from '#core/units/weather.ts'
 import type { SaidAgreement, SaidChange, SaidOfficials, SaidPoorRecord } from './morning.ts'
@@ -17,6 +18,8 @@ export interface ComposeInput {
   readonly dew: DewTimes
   readonly rain: RainAhead
   readonly fire: FireOutlook
+  /** Why each visit of the plan was chosen; nothing where it was not weighed. */
+  readonly choices?: readonly Choice[]
   readonly changes: readonly SaidChange[]
   /** Whether any reading has been taken in the part run first. */
   readonly measured: boolean

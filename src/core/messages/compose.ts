@@ -4,6 +4,7 @@ import { joinRuns } from '#core/planning/run.ts'
 import { isIdle, sayBuyers, sayHauling, sayLeave, sayRuns, standBy, tellsOfField, turnsOf } from './compose-fields.ts'
 import { type ComposeInput, NOTHING_OFFICIAL } from './compose-input.ts'
 import { sayDust, sayFire, sayWeather, unknownFire, workSpan } from './compose-sky.ts'
+import { sayRest, sayWhy } from './compose-why.ts'
 import type { Caution, Headline, MorningMessage, SaidFire, SaidOfficials } from './morning.ts'
 
 /** Weather older than this is told on the first line [h]. */
@@ -31,6 +32,8 @@ export function composeMorning(given: ComposeInput): MorningMessage {
       .slice(0, MOST_LEFT)
       .map(sayLeave),
     turns: turnsOf(plan),
+    why: sayWhy(input),
+    rest: sayRest(plan),
     dew: input.dew,
     rain: input.rain,
     fire,
@@ -79,6 +82,8 @@ export function composeNoForecast(
     after: [],
     leave: [],
     turns: [],
+    why: undefined,
+    rest: undefined,
     dew: { kind: 'unknown', offEpochH: Number.NaN, onEpochH: Number.NaN, rainBefore: false, rainAfter: false },
     rain: { kind: 'unknown' },
     fire,

@@ -2,6 +2,7 @@
 
 import type { Language, UnitSystem } from '#core/farm/farm.ts'
 import type { Holdback } from '#core/outlook/holdback.ts'
+import type { ChoiceReason } from '#core/planning/optimiser/explain.ts'
 import type { Waiting } from '#core/planning/plan.ts'
 import type { CropName } from '#core/science/crop.ts'
 import type { Visibility } from '#core/science/dust/sight.ts'
@@ -23,6 +24,10 @@ export interface MorningMessage {
   readonly leave: readonly SaidLeave[]
   /** Names of fit parts that wait for machines. */
   readonly turns: readonly string[]
+  /** Why the first run comes first, where there was a choice. */
+  readonly why: SaidWhy | undefined
+  /** Fit parts for which there is time today, but that bring more on another day. */
+  readonly rest: SaidRest | undefined
   readonly dew: SaidDew
   readonly rain: SaidRain
   readonly fire: SaidFire
@@ -69,6 +74,24 @@ export interface SaidRun {
   readonly truckLoads: number
   readonly combines: number
   readonly chance: number
+}
+
+export interface SaidWhy {
+  readonly partName: string
+  readonly reason: ChoiceReason
+  /** What it loses by each day it waits [money]. */
+  readonly perDayWaiting: number
+  /** The next best in its place, and what that would cost over the days in sight [money]. */
+  readonly instead: { readonly partName: string; readonly costs: number } | undefined
+}
+
+export interface SaidRest {
+  /** End of the last run; NaN on a day without one. */
+  readonly fromEpochH: number
+  /** Most to gain first. */
+  readonly partNames: readonly string[]
+  /** What cutting the first of them after the last run would cost [money]. */
+  readonly costs: number
 }
 
 export interface SaidLeave {

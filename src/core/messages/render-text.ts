@@ -8,6 +8,7 @@ export type LineKind =
   | 'headline'
   | 'work'
   | 'after'
+  | 'why'
   | 'leave'
   | 'weather-today'
   | 'fire'
@@ -47,6 +48,8 @@ export function sayMorning(message: MorningMessage): Line[] {
   if (message.headline.kind === 'run') say('work', words.work(message.headline.run, manner))
   for (const run of message.after) say('after', words.afterwards(run, manner))
   if (message.turns.length > 0) say('after', words.turns(message.turns))
+  if (message.rest) say('after', words.rest(message.rest, manner))
+  if (message.why) say('why', words.why(message.why, manner))
   for (const said of message.leave) say('leave', words.leave(said, manner))
   if (message.headline.kind !== 'no-forecast') {
     say('weather-today', `${words.dew(message.dew, manner)} ${words.rainLine(message.rain, manner)}`)

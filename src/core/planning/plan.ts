@@ -42,10 +42,15 @@ export interface Run {
 
 export interface Waiting {
   readonly part: FieldPart
-  /** What holds it back today at its best hour; `later-turn` when it is fit but others come first. */
-  readonly reason: Holdback | 'later-turn' | 'patch-green' | 'short-window' | 'no-outfit' | 'no-buyer'
+  /**
+   * What holds it back today at its best hour; `later-turn` when it is fit but others come first, `worth-waiting`
+   * when an outfit has the time and yet it brings more on another day.
+   */
+  readonly reason: Holdback | 'later-turn' | 'worth-waiting' | 'patch-green' | 'short-window' | 'no-outfit' | 'no-buyer'
   /** Moisture at the best hour of today [% wet basis]. */
   readonly moistureWb: number
+  /** What it brings more by waiting, where that is the reason [money]. */
+  readonly waitingSaves?: number
   /** Next window after today's plan, when there is one in sight. */
   readonly next: { readonly startEpochH: number; readonly chance: number } | undefined
 }

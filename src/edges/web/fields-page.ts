@@ -5,6 +5,7 @@ import { RIBBON_HATCH } from '#core/messages/draw-ribbon.ts'
 import { mannerOf } from '#core/messages/render-text.ts'
 import { area, clock, dayAndClock, longDate, type Manner, moisture, number } from '#core/messages/words/format.ts'
 import type { FitWindow, Outlook } from '#core/outlook/outlook.ts'
+import type { Waiting } from '#core/planning/plan.ts'
 import type { Day } from '#work/make-day.ts'
 import type { DayMade } from '#work/morning.ts'
 import { drawMap, grainClass } from './field-map.ts'
@@ -80,12 +81,14 @@ ${rows.map((row) => tableRow(row, day, manner, words))}
 </div>`
 }
 
+const isFitToday = ({ reason }: Waiting): boolean => reason === 'later-turn' || reason === 'worth-waiting'
+
 function summary(rows: readonly FieldRow[], words: Words): string {
   const count = (wanted: (standing: FieldStanding) => boolean) => rows.filter(({ standing }) => wanted(standing)).length
   return words.fieldsSummary({
     run: count(({ kind }) => kind === 'run'),
-    fit: count((standing) => standing.kind === 'waiting' && standing.waiting.reason === 'later-turn'),
-    waiting: count((standing) => standing.kind === 'waiting' && standing.waiting.reason !== 'later-turn'),
+    fit: count((standing) => standing.kind === 'waiting' && isFitToday(standing.waiting)),
+    waiting: count((standing) => standing.kind === 'waiting' && !isFitToday(standing.waiting)),
     done: count(({ kind }) => kind === 'done'),
   })
 }

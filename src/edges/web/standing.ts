@@ -11,7 +11,13 @@ export type FieldStanding =
   | { readonly kind: 'waiting'; readonly waiting: Waiting; readonly grain: GrainState; readonly held: boolean }
   | { readonly kind: 'done' }
 
-const GRAIN_REASONS: ReadonlySet<Waiting['reason']> = new Set(['wet-grain', 'unripe', 'patch-green', 'later-turn'])
+const GRAIN_REASONS: ReadonlySet<Waiting['reason']> = new Set([
+  'wet-grain',
+  'unripe',
+  'patch-green',
+  'later-turn',
+  'worth-waiting',
+])
 
 export function standingOf(day: Day, fieldId: string): FieldStanding {
   const place = day.plan.runs.findIndex(({ part }) => part.key === fieldId)

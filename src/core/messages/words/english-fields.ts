@@ -1,5 +1,5 @@
 /** English words for what to do: the fields, the machines, the hauling. */
-import type { Headline, SaidBuyer, SaidHauling, SaidLeave, SaidRun } from '#core/messages/morning.ts'
+import type { Headline, SaidBuyer, SaidHauling, SaidLeave, SaidRest, SaidRun, SaidWhy } from '#core/messages/morning.ts'
 import type { CropName } from '#core/science/crop.ts'
 import { capital } from './capital.ts'
 import { chance, count, crop, holdback } from './english.ts'
@@ -13,6 +13,7 @@ import {
   grain,
   type Manner,
   moisture,
+  money,
   wholeMoisture,
 } from './format.ts'
 
@@ -75,6 +76,8 @@ export function leave(said: SaidLeave, manner: Manner): string {
   switch (said.reason) {
     case 'later-turn':
       return `${said.partName} is fit too and waits its turn: ${crop(said.crop)} about ${wholeMoisture(said.moistureWb, manner)}.`
+    case 'worth-waiting':
+      return `${said.partName} is fit too, but brings more on a damper day: ${next}.`
     case 'patch-green':
       return `Leave ${said.partName} standing: still about ${wholeMoisture(said.moistureWb, manner)}, ${next}.`
     case 'short-window':
@@ -95,6 +98,33 @@ export function leave(said: SaidLeave, manner: Manner): string {
 export function turns(names: readonly string[]): string {
   const list = new Intl.ListFormat('en', { type: 'conjunction' }).format(names)
   return `Fit too, waiting ${names.length === 1 ? 'its' : 'their'} turn: ${list}.`
+}
+
+const WHY_WORDS: Record<SaidWhy['reason'], string> = {
+  pinned: 'it is pinned for today',
+  'only-one-fit': 'nothing else is fit for this outfit today',
+  'loses-more': 'it loses most by waiting',
+  nearer: 'it is the shorter move',
+  'longer-window': 'its window is longer today',
+  promised: 'it was planned for today, and nothing gains by a change',
+  'better-week': 'the week comes out better',
+}
+
+export function why(said: SaidWhy, manner: Manner): string {
+  const waiting = said.perDayWaiting >= 1 ? `, about ${money(said.perDayWaiting, manner)} a day` : ''
+  const instead = said.instead
+    ? ` ${said.instead.partName} in its place would cost about ${money(said.instead.costs, manner)}.`
+    : ''
+  const loses = said.reason === 'loses-more' ? waiting : ''
+  return `Why ${said.partName} first: ${WHY_WORDS[said.reason]}${loses}.${instead}`
+}
+
+/** Fit fields for which there is time today, but that pay for waiting. */
+export function rest({ fromEpochH, partNames, costs }: SaidRest, manner: Manner): string {
+  const list = new Intl.ListFormat('en', { type: 'conjunction' }).format(partNames)
+  const stop = Number.isNaN(fromEpochH) ? 'Do not cut today' : `Stop at ${clock(fromEpochH, manner)}`
+  const they = partNames.length === 1 ? 'is fit too, but brings' : 'are fit too, but bring'
+  return `${stop}: ${list} ${they} more on a damper day. ${partNames[0]} today would cost about ${money(costs, manner)}.`
 }
 
 export function hauling(said: SaidHauling): string {

@@ -88,6 +88,9 @@ export const haul = (km: number, manner: Manner): string =>
     ? `${number(km / KM_PER_MI, 0, manner)} ${UNIT_WORDS[manner.language].mile}`
     : `${number(km, 0, manner)} km`
 
+/** The farm's own money, to whole units: prices and losses are told in the same. */
+export const money = (amount: number, manner: Manner): string => `$${number(amount, 0, manner)}`
+
 /** Clock time to the nearest ten minutes: `10:40`. */
 export function clock(epochHours: number, manner: Manner): string {
   const time = zonedAt(epochHours, manner.timeZone).round({ smallestUnit: 'minute', roundingIncrement: 10 })

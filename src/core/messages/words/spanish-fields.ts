@@ -1,5 +1,5 @@
 /** Palabras en español para el trabajo: los campos, las máquinas, el acarreo. */
-import type { Headline, SaidBuyer, SaidHauling, SaidLeave, SaidRun } from '#core/messages/morning.ts'
+import type { Headline, SaidBuyer, SaidHauling, SaidLeave, SaidRest, SaidRun, SaidWhy } from '#core/messages/morning.ts'
 import type { CropName } from '#core/science/crop.ts'
 import { capital } from './capital.ts'
 import {
@@ -12,6 +12,7 @@ import {
   grain,
   type Manner,
   moisture,
+  money,
   wholeMoisture,
 } from './format.ts'
 import { chance, count, crop, holdback } from './spanish.ts'
@@ -75,6 +76,8 @@ export function leave(said: SaidLeave, manner: Manner): string {
   switch (said.reason) {
     case 'later-turn':
       return `${said.partName} también está listo y espera su turno: ${crop(said.crop)} a cerca de ${wholeMoisture(said.moistureWb, manner)}.`
+    case 'worth-waiting':
+      return `${said.partName} también está listo, pero rinde más con el grano menos seco: ${next}.`
     case 'patch-green':
       return `Deje en pie ${said.partName}: todavía cerca de ${wholeMoisture(said.moistureWb, manner)}, ${next}.`
     case 'short-window':
@@ -94,6 +97,32 @@ export function leave(said: SaidLeave, manner: Manner): string {
 export function turns(names: readonly string[]): string {
   const list = new Intl.ListFormat('es', { type: 'conjunction' }).format(names)
   return `También listos, esperan turno: ${list}.`
+}
+
+const WHY_WORDS: Record<SaidWhy['reason'], string> = {
+  pinned: 'está fijado para hoy',
+  'only-one-fit': 'nada más está listo hoy para este equipo',
+  'loses-more': 'es el que más pierde si espera',
+  nearer: 'es la mudanza más corta',
+  'longer-window': 'su ventana de hoy es más larga',
+  promised: 'estaba previsto para hoy y nada gana con un cambio',
+  'better-week': 'la semana sale mejor',
+}
+
+export function why(said: SaidWhy, manner: Manner): string {
+  const waiting = said.perDayWaiting >= 1 ? `, cerca de ${money(said.perDayWaiting, manner)} al día` : ''
+  const instead = said.instead
+    ? ` ${said.instead.partName} en su lugar costaría cerca de ${money(said.instead.costs, manner)}.`
+    : ''
+  const loses = said.reason === 'loses-more' ? waiting : ''
+  return `Por qué ${said.partName} primero: ${WHY_WORDS[said.reason]}${loses}.${instead}`
+}
+
+export function rest({ fromEpochH, partNames, costs }: SaidRest, manner: Manner): string {
+  const list = new Intl.ListFormat('es', { type: 'conjunction' }).format(partNames)
+  const stop = Number.isNaN(fromEpochH) ? 'No corte hoy' : `Pare a las ${clock(fromEpochH, manner)}`
+  const they = partNames.length === 1 ? 'también está listo, pero rinde' : 'también están listos, pero rinden'
+  return `${stop}: ${list} ${they} más otro día, con el grano menos seco. Cortar ${partNames[0]} hoy costaría cerca de ${money(costs, manner)}.`
 }
 
 const LIMIT_WORDS: Record<SaidHauling['limitedBy'], string> = {

@@ -13,6 +13,7 @@ import { backupsFor, orderVisits } from './order.ts'
 import { bestValue } from './problem.ts'
 import { laterCuts, leftAtEnd, meanOfWorst } from './read-week.ts'
 import type { Recourse, Visits } from './recourse.ts'
+import { restGains, saysRest } from './rest.ts'
 import type { Solution } from './solution.ts'
 import { SHORTEST_RUN_H, timedRuns } from './timed-runs.ts'
 import type { PlanStatus, WeekPlan } from './week-plan.ts'
@@ -61,11 +62,14 @@ export function assembleWeek(
     rules: conflict.length > 0 ? { ...rules, pins: [] } : rules,
   }
   const sound = brokenRules(p, found.solution).length === 0
-  const visits = orderVisits(recourse, crewDays(input, farmProblem), found.solution.visits)
+  const days = crewDays(input, farmProblem)
+  const visits = orderVisits(recourse, days, found.solution.visits)
   const runs = sound ? timedRuns(input, farmProblem, visits, first.ranking) : []
   const planned: DayPlan = { ...first, runs, waiting: waitingAfter(input, first.ranking, runs) }
-  const day = keepSound(planned, check)
-  const status = sound && day === planned ? found.status : 'fallback'
+  const kept = keepSound(planned, check)
+  const gains = restGains(recourse, days, visits)
+  const day = { ...kept, waiting: saysRest(kept.waiting, kept.runs, gains, input, farmProblem) }
+  const status = sound && kept === planned ? found.status : 'fallback'
   const riskOf = new Map(first.ranking.map(({ part, atRiskPerHaDay }) => [part.key, atRiskPerHaDay]))
   const { loss, leastLoss } = found
   return {

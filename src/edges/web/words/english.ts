@@ -80,6 +80,7 @@ export const english: Words = {
   },
   reasons: {
     'later-turn': 'fit, waits its turn',
+    'worth-waiting': 'fit, worth waiting',
     'patch-green': 'still green',
     'short-window': 'window too short',
     'no-outfit': 'no head for it',

@@ -70,6 +70,7 @@ export const spanish: Words = {
   },
   reasons: {
     'later-turn': 'listo, espera su turno',
+    'worth-waiting': 'listo, vale la pena esperar',
     'patch-green': 'todavía verde',
     'short-window': 'ventana muy corta',
     'no-outfit': 'no hay cabezal',
