@@ -11,9 +11,10 @@ import { type Answer, answerToResend, type Book, isKey, LONGEST_KEY } from './re
 import type { FarmRecord, RecordStore, Standing } from './records-port.ts'
 
 const MINUTES_PER_DAY = 1440
+const DAYS_IN_WEEK = 7
 
 /**
- * Keeps a decision. A change of an outfit that is not there changes nothing when it is applied.
+ * Keeps a decision.
  *
  * @param key makes sending it again harmless; left out, it is made from what was decided, by whom and when.
  */
@@ -21,8 +22,6 @@ export async function decide(book: Book, change: PlanChange, by: string, key?: s
   const { farm, store, nowEpochH } = book
   const who = findPerson(farm, by)
   if (who === '') return refused({ code: 'who-missing' })
-  const fault = faultOfChange(change, farm, localDateOf(nowEpochH, farm.timeZone))
-  if (fault) return refused(fault)
   const named = key ?? `${change.kind}@${instantOf(nowEpochH).toString()}/${subjectOf(change)}/${who}`
   if (!isKey(named, who)) return refused({ code: 'key-impossible', said: named, longest: LONGEST_KEY })
   const partKey = partOf(change)
@@ -37,6 +36,11 @@ export async function decide(book: Book, change: PlanChange, by: string, key?: s
     toldAtEpochH: nowEpochH,
     body: change,
   }
+  // A resend gets the first answer, whatever has come of it since.
+  const before = await store.find(farm.id, 'decision', named)
+  if (before) return answerToResend(record, before, [])
+  const fault = faultOfChange(change, farm, localDateOf(nowEpochH, farm.timeZone))
+  if (fault) return refused(fault)
   const kept = await store.keep(record)
   return kept.kind === 'kept' ? { kind: 'kept', record } : answerToResend(record, kept.record, [])
 }
@@ -53,13 +57,22 @@ export async function plannableFromBook(
   nowEpochH: number,
   usual: PlanRules = NO_RULES,
 ): Promise<Plannable> {
-  const today = localDateOf(nowEpochH, farm.timeZone)
-  const decisions = await store.current(farm.id, 'decision')
-  const standing = decisions.filter((decision) => ofThisCrop(decision, farm) && !isPast(decision.body, today))
+  const standing = await standingDecisions(farm, store, nowEpochH)
   return applyChanges(
     { farm, rules: usual },
     standing.map(({ body }) => body),
   )
+}
+
+/** The decisions that hold, oldest first. */
+export async function standingDecisions(
+  farm: Farm,
+  store: Pick<RecordStore, 'current'>,
+  nowEpochH: number,
+): Promise<Standing<'decision'>[]> {
+  const today = localDateOf(nowEpochH, farm.timeZone)
+  const decisions = await store.current(farm.id, 'decision')
+  return decisions.filter((decision) => ofThisCrop(decision, farm) && !isPast(decision.body, today))
 }
 
 function ofThisCrop({ body, atEpochH }: Standing<'decision'>, farm: Farm): boolean {
@@ -86,7 +99,7 @@ function lastDateOf(change: PlanChange): Temporal.PlainDate | undefined {
   }
 }
 
-function partOf(change: PlanChange): string | undefined {
+export function partOf(change: PlanChange): string | undefined {
   switch (change.kind) {
     case 'pin':
       return change.pin.partKey
@@ -137,12 +150,31 @@ export function faultOfChange(change: PlanChange, farm: Farm, today: Temporal.Pl
     if (!(areaHa > 0)) return { code: 'area-impossible', areaHa }
     if (areaHa > part.areaHa) return { code: 'area-too-large', areaHa, standingHa: part.areaHa }
   }
-  if (change.kind === 'hours') {
-    const { startMinute, endMinute } = change
-    if (!(startMinute >= 0 && startMinute < endMinute && endMinute <= MINUTES_PER_DAY))
-      return { code: 'hours-impossible' }
+  return outfitFault(change, farm)
+}
+
+function outfitFault(change: PlanChange, { outfits }: Farm): RecordFault | undefined {
+  const outfitId = outfitOf(change)
+  if (outfitId !== undefined && !outfits.some(({ id }) => id === outfitId)) {
+    return { code: 'unknown-outfit', said: outfitId, known: outfits.map(({ id }) => id) }
   }
-  return undefined
+  switch (change.kind) {
+    case 'hours': {
+      const { startMinute, endMinute } = change
+      const holds = startMinute >= 0 && startMinute < endMinute && endMinute <= MINUTES_PER_DAY
+      return holds ? undefined : { code: 'hours-impossible' }
+    }
+    case 'days-off': {
+      const said = change.daysOff.find((day) => !(Number.isInteger(day) && day >= 1 && day <= DAYS_IN_WEEK))
+      return said === undefined ? undefined : { code: 'weekday-impossible', said }
+    }
+    case 'add-outfit': {
+      const { id } = change.outfit
+      return outfits.some((one) => one.id === id) ? { code: 'outfit-exists', said: id } : undefined
+    }
+    default:
+      return undefined
+  }
 }
 
 const refused = (fault: RecordFault) => ({ kind: 'refused', fault }) as const

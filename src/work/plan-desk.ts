@@ -1,11 +1,18 @@
 /** The planner at the desk: the week that stands, what would come of a change, the change made, the change taken back. */
-import type { Farm } from '#core/farm/farm.ts'
-import { differenceOf, type PlanChange, type PlanDifference } from '#core/planning/optimiser/changes.ts'
+import { partsOf } from '#core/field/parts.ts'
+import { partName } from '#core/messages/names.ts'
+import {
+  applyChanges,
+  differenceOf,
+  type PlanChange,
+  type PlanDifference,
+  type Plannable,
+} from '#core/planning/optimiser/changes.ts'
 import type { ChangeReason, PlanRecord } from '#core/planning/optimiser/plan-record.ts'
 import { rateIn } from '#core/planning/optimiser/rate-in.ts'
 import type { WeekPlan } from '#core/planning/optimiser/week-plan.ts'
 import { type WeekView, weekView } from '#core/planning/optimiser/week-view.ts'
-import { decide, faultOfChange } from './decisions.ts'
+import { decide, faultOfChange, partOf, standingDecisions } from './decisions.ts'
 import type { Planned } from './make-day.ts'
 import type { PlanStore } from './plan-store.ts'
 import type { RecordFault } from './record-faults.ts'
@@ -22,21 +29,29 @@ export interface DeskParts {
   readonly solver: Solver | undefined
 }
 
-/** The week that stands. */
-export interface DeskWeek {
-  /** As the planner's decisions leave it. */
-  readonly farm: Farm
+/** A week's plan, with the farm and the rules it was made for. */
+export interface ShownWeek extends Plannable {
   readonly week: WeekPlan
   readonly view: WeekView
-  /** Every decision that holds, oldest first; those of days gone by as well. */
+}
+
+/** The week that stands. */
+export interface DeskWeek extends ShownWeek {
+  /** Every decision that holds, oldest first. */
   readonly decisions: readonly Standing<'decision'>[]
 }
 
-export interface TriedOut {
-  readonly farm: Farm
-  readonly week: WeekPlan
-  readonly view: WeekView
+export interface TriedOut extends ShownWeek {
+  readonly kind: 'tried'
+  /** Against the plan that stands. */
   readonly difference: PlanDifference
+}
+
+export type Refused = { readonly kind: 'refused'; readonly fault: RecordFault }
+
+/** Without weather there is no plan to change. */
+export interface NoPlan {
+  readonly kind: 'no-plan'
 }
 
 export type Decided =
@@ -44,28 +59,26 @@ export type Decided =
       readonly kind: 'decided'
       /** Names the decision: what is taken back by it. */
       readonly key: string
+      /** False where the same was sent before: nothing was changed. */
+      readonly isNew: boolean
       readonly desk: DeskWeek
       /** Against the plan that stood before. */
       readonly difference: PlanDifference
     }
-  | { readonly kind: 'refused'; readonly fault: RecordFault }
+  | Refused
   | NoPlan
 
-/** Without weather there is no plan to change. */
-export interface NoPlan {
-  readonly kind: 'no-plan'
-}
 const NO_PLAN: NoPlan = { kind: 'no-plan' }
 
 export interface PlanDesk {
   standing(): Promise<DeskWeek | undefined>
-  /** Nothing is kept. */
-  tryOut(changes: readonly PlanChange[]): Promise<TriedOut | { kind: 'refused'; fault: RecordFault } | NoPlan>
+  /** Nothing is kept. @throws the reason of a signal that was aborted. */
+  tryOut(changes: readonly PlanChange[], signal?: AbortSignal): Promise<TriedOut | Refused | NoPlan>
   /** @param by id or name of who decides. @param key makes sending it again harmless. */
   decide(change: PlanChange, by: string, key?: string): Promise<Decided>
-  /** @param key of the decision to take back; the newest that holds unless told. */
-  undo(by: string, key?: string): Promise<Decided>
-  /** What the pins cost against the plan that is free of them [money]. */
+  /** @param key of the decision to take back. */
+  undo(by: string, key: string): Promise<Decided>
+  /** What the pins cost against the plan that is free of them [money]; 0 without pins or plan. */
   costOfPins(): Promise<number>
   /** What one more hour, cart or truck would bring; nothing without a solver. */
   worthOfMore(): Promise<readonly MoreWorth[]>
@@ -74,84 +87,110 @@ export interface PlanDesk {
 }
 
 export function planDesk({ service, records, plans, solver }: DeskParts): PlanDesk {
-  const costs = new WeakMap<WeekPlan, Promise<number>>()
-
   const planned = async (): Promise<Planned | undefined> => (await service.current()).day?.planned
-
-  const viewOf = ({ week, input }: Planned): WeekView =>
-    weekView(week, input.outlooks, input.standingHa, input.farm.timeZone)
+  const pinsCost = onceAPlan(({ week, input }) => costOfPins(input, week, solver, { explain: false }))
+  const moreWorth = onceAPlan(({ input }) => (solver ? worthOfMore(input, rateIn, solver) : Promise.resolve([])))
 
   async function standing(): Promise<DeskWeek | undefined> {
     const now = await planned()
     if (!now) return undefined
-    const decisions = await records.current(now.input.farm.id, 'decision')
-    return { farm: now.input.farm, week: now.week, view: viewOf(now), decisions: byTold(decisions) }
-  }
-
-  async function tryOut(changes: readonly PlanChange[]): ReturnType<PlanDesk['tryOut']> {
-    const now = await planned()
-    if (!now) return NO_PLAN
-    const { farm, date } = now.input
-    const fault = changes.map((change) => faultOfChange(change, farm, date)).find((found) => found !== undefined)
-    if (fault) return { kind: 'refused', fault }
-    const { plan, difference, input } = await replan(now.input, now.week, changes, rateIn, solver)
-    return { farm: input.farm, week: plan, view: viewOf({ week: plan, input }), difference }
+    return { ...shown(now), decisions: await standingDecisions(now.input.farm, records, service.clock()) }
   }
 
   /** Makes the plan anew after the book has changed, and compares it with the one before. */
-  async function anew(before: WeekPlan, key: string, reason: ChangeReason): Promise<Decided> {
-    service.changed(reason)
+  async function anew(before: WeekPlan, key: string, isNew: boolean, reason: ChangeReason): Promise<Decided> {
+    if (isNew) service.changed(reason)
     const desk = await standing()
-    return desk ? { kind: 'decided', key, desk, difference: differenceOf(before, desk.week) } : NO_PLAN
+    return desk ? { kind: 'decided', key, isNew, desk, difference: differenceOf(before, desk.week) } : NO_PLAN
   }
 
   return {
     standing,
-    tryOut,
+
+    async tryOut(changes, signal) {
+      const now = await planned()
+      if (!now) return NO_PLAN
+      const fault = faultOfAll(changes, now)
+      if (fault) return { kind: 'refused', fault }
+      const options = { explain: false, ...(signal && { signal }) }
+      const { plan: week, difference, input } = await replan(now.input, now.week, changes, rateIn, solver, options)
+      return { kind: 'tried', ...shown({ week, input }), difference }
+    },
 
     async decide(change, by, key) {
       const now = await planned()
       if (!now) return NO_PLAN
       const { farm } = now.input
-      const answer = await decide({ farm, store: records, nowEpochH: service.clock() }, change, by, key)
+      const sentBefore = key !== undefined && (await records.find(farm.id, 'decision', key)) !== undefined
+      const fault = sentBefore ? undefined : nothingStands(change, now)
+      if (fault) return { kind: 'refused', fault }
+      const book = { farm, store: records, nowEpochH: service.clock() }
+      const answer = await decide(book, change, by, key)
       if (answer.kind === 'refused') return answer
-      const { record } = answer
-      return await anew(now.week, record.key, { kind: 'planner', changes: [change], personId: record.by })
+      const { record, kind } = answer
+      const reason = { kind: 'planner', changes: [change], personId: record.by } as const
+      return await anew(now.week, record.key, kind === 'kept', reason)
     },
 
     async undo(by, key) {
       const now = await planned()
       if (!now) return NO_PLAN
       const { farm } = now.input
-      const decisions = byTold(await records.current(farm.id, 'decision'))
-      const last = key === undefined ? decisions.at(-1) : decisions.find((decision) => decision.key === key)
-      if (!last) return { kind: 'refused', fault: { code: 'unknown-record', said: key ?? '' } }
+      const decision = await records.find(farm.id, 'decision', key)
+      // What only takes back can't be taken back: it is decided anew.
+      if (!decision?.body) return { kind: 'refused', fault: { code: 'unknown-record', said: key } }
       const book = { farm, store: records, nowEpochH: service.clock() }
-      const answer = await takeBack(book, 'decision', last.key, by)
+      const answer = await takeBack(book, 'decision', key, by)
       if (answer.kind === 'refused') return answer
-      return await anew(now.week, last.key, { kind: 'planner', changes: [], personId: answer.record.by })
+      const { record, kind } = answer
+      const reason = { kind: 'planner', changes: [], personId: record.by } as const
+      return await anew(now.week, key, kind === 'kept', reason)
     },
 
-    async costOfPins() {
-      const now = await planned()
-      if (!now) return 0
-      const known = costs.get(now.week)
-      if (known) return await known
-      const asked = costOfPins(now.input, now.week, solver, { explain: false })
-      costs.set(now.week, asked)
-      asked.catch(() => costs.delete(now.week))
-      return await asked
-    },
-
-    async worthOfMore() {
-      const now = await planned()
-      return now && solver ? await worthOfMore(now.input, rateIn, solver) : []
-    },
-
+    costOfPins: async () => await (pinsCost(await planned()) ?? 0),
+    worthOfMore: async () => await (moreWorth(await planned()) ?? []),
     history: (most, beforeEpochH) => plans.history(service.farm.id, most, beforeEpochH),
   }
 }
 
-/** In the order in which they were told: the newest is what is taken back first. */
-const byTold = (decisions: readonly Standing<'decision'>[]): Standing<'decision'>[] =>
-  [...decisions].sort((a, b) => a.toldAtEpochH - b.toldAtEpochH || (a.key < b.key ? -1 : 1))
+const shown = ({ week, input }: Planned): ShownWeek => ({
+  farm: input.farm,
+  rules: input.rules,
+  week,
+  view: weekView(week, input.outlooks, input.standingHa, input.farm.timeZone),
+})
+
+/** Each change on the farm as the ones before it leave it. */
+function faultOfAll(changes: readonly PlanChange[], now: Planned): RecordFault | undefined {
+  let { farm } = now.input
+  for (const change of changes) {
+    const fault = nothingStands(change, now) ?? faultOfChange(change, farm, now.input.date)
+    if (fault) return fault
+    farm = applyChanges({ farm, rules: now.input.rules }, [change]).farm
+  }
+  return undefined
+}
+
+/** A pin or a keep-off of what is cut already would never be heard. */
+function nothingStands(change: PlanChange, { input }: Planned): RecordFault | undefined {
+  const partKey = partOf(change)
+  const part = input.farm.fields.flatMap(partsOf).find(({ key }) => key === partKey)
+  if (!part || input.outlooks.some((outlook) => outlook.part.key === partKey)) return undefined
+  return { code: 'nothing-stands', partName: partName(part) }
+}
+
+/** Asked as often as one likes, reckoned once a plan; what failed is reckoned again. */
+function onceAPlan<T>(
+  reckon: (planned: Planned) => Promise<T>,
+): (planned: Planned | undefined) => Promise<T> | undefined {
+  const known = new WeakMap<WeekPlan, Promise<T>>()
+  return (planned) => {
+    if (!planned) return undefined
+    const before = known.get(planned.week)
+    if (before) return before
+    const asked = reckon(planned)
+    known.set(planned.week, asked)
+    asked.catch(() => known.delete(planned.week))
+    return asked
+  }
+}

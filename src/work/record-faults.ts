@@ -37,6 +37,9 @@ export type RecordFault =
   | { readonly code: 'date-past'; readonly said: Temporal.PlainDate }
   | { readonly code: 'dates-turned'; readonly from: Temporal.PlainDate; readonly to: Temporal.PlainDate }
   | { readonly code: 'hours-impossible' }
+  | { readonly code: 'weekday-impossible'; readonly said: number }
+  | { readonly code: 'outfit-exists'; readonly said: string }
+  | { readonly code: 'nothing-stands'; readonly partName: string }
   | { readonly code: 'row-unreadable'; readonly what: string }
 
 /** Time zone and units of the farm that is spoken to. */
@@ -107,6 +110,12 @@ export function sayFault(fault: RecordFault, { timeZone, units }: Spoken): strin
       return `${fault.from.toString()} is after ${fault.to.toString()}: the first day comes first.`
     case 'hours-impossible':
       return 'A crew starts before it ends, both within one day.'
+    case 'weekday-impossible':
+      return `${fault.said} is not a weekday: 1 is Monday, 7 is Sunday.`
+    case 'outfit-exists':
+      return `There is an outfit called "${fault.said}" already.`
+    case 'nothing-stands':
+      return `Nothing of ${fault.partName} stands any more, so there is nothing to plan there.`
     case 'row-unreadable':
       return fault.what
   }

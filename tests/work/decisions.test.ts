@@ -1,6 +1,7 @@
 import { beforeEach, describe, expect, it } from 'vitest'
 import type { PlanChange } from '#core/planning/optimiser/changes.ts'
 import { NO_RULES } from '#core/planning/optimiser/plan-rules.ts'
+import { smallOutfit } from '#tests/support/small-outlook.ts'
 import { memoryBook, NOON } from '#tests/work/support/book.ts'
 import { decide, plannableFromBook } from '#work/decisions.ts'
 import { type Book, takeBack } from '#work/records.ts'
@@ -51,6 +52,25 @@ describe('decisions', () => {
     expect(await book.store.history(book.farm.id, 'decision')).toHaveLength(1)
   })
 
+  it('sent again get the first answer, though the day has passed or the outfit is there by now', async () => {
+    const add: PlanChange = { kind: 'add-outfit', outfit: smallOutfit('hired') }
+    await decide(book, pin('alpha', '2010-09-21'), 'ann', 'pin')
+    await decide(book, add, 'ann', 'add')
+    book = { ...book, nowEpochH: NOON + 48, farm: (await plannable()).farm }
+    expect(book.farm.outfits.map(({ id }) => id)).toContain('hired')
+    expect((await decide(book, pin('alpha', '2010-09-21'), 'ann', 'pin')).kind).toBe('known')
+    expect((await decide(book, add, 'ann', 'add')).kind).toBe('known')
+  })
+
+  it('stay as they were told, whatever is done with what was handed in or given out', async () => {
+    const daysOff = [6, 7]
+    await decide(book, { kind: 'days-off', outfitId: 'outfit', daysOff }, 'ann', 'k')
+    daysOff.pop()
+    const { body } = (await book.store.find(book.farm.id, 'decision', 'k'))!
+    ;(body as { daysOff: number[] }).daysOff.push(1)
+    expect((await plannable()).farm.outfits[0]!.daysOff).toEqual([6, 7])
+  })
+
   it('can be undone: taken back, or by a later one', async () => {
     await decide(book, pin('alpha', '2010-09-22'), 'ann', 'k')
     expect((await takeBack(book, 'decision', 'k', 'ann')).kind).toBe('kept')
@@ -86,6 +106,23 @@ describe('decisions', () => {
     [{ kind: 'pin', pin: { partKey: 'alpha', date: day('2010-09-22'), areaHa: 400 } }, 'area-too-large'],
     [{ kind: 'hours', outfitId: 'outfit', startMinute: 900, endMinute: 600 }, 'hours-impossible'],
     [{ kind: 'hours', outfitId: 'outfit', startMinute: Number.NaN, endMinute: 600 }, 'hours-impossible'],
+    [{ kind: 'hours', outfitId: 'other', startMinute: 480, endMinute: 600 }, 'unknown-outfit'],
+    [{ kind: 'days-off', outfitId: 'other', daysOff: [7] }, 'unknown-outfit'],
+    [{ kind: 'drop-outfit', outfitId: 'other' }, 'unknown-outfit'],
+    [
+      { kind: 'add-cart', outfitId: 'other', cart: { name: 'cart', capacityL: 30_000, unloadLPerS: 200 } },
+      'unknown-outfit',
+    ],
+    [
+      { kind: 'add-truck', outfitId: 'other', truck: { name: 'truck', capacityL: 30_000, roadSpeedMs: 17 } },
+      'unknown-outfit',
+    ],
+    [{ kind: 'pin', pin: { partKey: 'alpha', date: day('2010-09-22'), outfitId: 'other' } }, 'unknown-outfit'],
+    [{ kind: 'add-outfit', outfit: smallOutfit('outfit') }, 'outfit-exists'],
+    // ISO 8601: Monday is 1, Sunday 7.
+    [{ kind: 'days-off', outfitId: 'outfit', daysOff: [0] }, 'weekday-impossible'],
+    [{ kind: 'days-off', outfitId: 'outfit', daysOff: [7, 8] }, 'weekday-impossible'],
+    [{ kind: 'days-off', outfitId: 'outfit', daysOff: [1.5] }, 'weekday-impossible'],
   ] as [PlanChange, string][])('%j is refused and changes nothing', async (change, code) => {
     expect(await decide(book, change, 'ann')).toMatchObject({ kind: 'refused', fault: { code } })
     expect(await decide(book, pin('alpha', '2010-09-22'), ' ')).toMatchObject({ fault: { code: 'who-missing' } })

@@ -48,6 +48,9 @@ const FAULTS: { readonly [C in RecordFault['code']]: [Extract<RecordFault, { cod
     '2010-09-09 is after 2010-09-01',
   ],
   'hours-impossible': [{ code: 'hours-impossible' }, 'starts before it ends'],
+  'weekday-impossible': [{ code: 'weekday-impossible', said: 8 }, '8 is not a weekday'],
+  'outfit-exists': [{ code: 'outfit-exists', said: 'main' }, '"main" already'],
+  'nothing-stands': [{ code: 'nothing-stands', partName: 'Beta' }, 'Nothing of Beta stands'],
   'row-unreadable': [{ code: 'row-unreadable', what: 'It has no time.' }, 'It has no time.'],
 }
 
