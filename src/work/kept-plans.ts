@@ -22,7 +22,7 @@ export async function decidedBy(
   last: PlanRecord | undefined,
   book: Pick<RecordStore, 'current'> | undefined,
 ): Promise<Plannable> {
-  const rules = { ...NO_RULES, promised: promisedFor(localDateOf(nowEpochH, farm.timeZone), last) }
+  const rules = { ...NO_RULES, ...farm.planning, promised: promisedFor(localDateOf(nowEpochH, farm.timeZone), last) }
   return book ? await plannableFromBook(farm, book, nowEpochH, rules) : { farm, rules }
 }
 

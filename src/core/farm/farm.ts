@@ -31,6 +31,8 @@ export interface Farm {
   readonly people: readonly Person[]
   readonly fireRules: FireRules
   readonly morning: MorningRule
+  /** Absent = as is usual. */
+  readonly planning?: PlanningRule
   /** Weather suppliers in the order they are asked; the first that answers in time is believed. */
   readonly weather: readonly WeatherSource[]
 }
@@ -39,6 +41,8 @@ export interface Farm {
 export type WeatherSource =
   | { readonly kind: 'national-us' }
   | { readonly kind: 'global' }
+  /** The past of any place, of no use for today. */
+  | { readonly kind: 'global-history' }
   | {
       readonly kind: 'open-aggregator'
       /** Address of a server of one's own, ending in a slash; the public hosts when absent. */
@@ -47,6 +51,8 @@ export type WeatherSource =
   | {
       readonly kind: 'recorded'
       readonly file: string
+      /** File with earlier years of the place. */
+      readonly years?: string
       /** Local time at which the demo's clock starts. */
       readonly clock: Temporal.PlainDateTime
       readonly credit: string
@@ -191,6 +197,16 @@ export interface FireRules {
     readonly to: Temporal.PlainDate
     readonly text: string
   }[]
+}
+
+/** What every plan of a farm keeps to. */
+export interface PlanningRule {
+  /** Outfits that fit in a field at once. */
+  readonly outfitsPerField: number
+  /** Fields an outfit visits in a day at most. */
+  readonly fieldsPerDay: number
+  /** How much the bad end counts: `weight` 0-1 against the mean, `tail` the share of outcomes that makes it. */
+  readonly aversion?: { readonly weight: number; readonly tail: number }
 }
 
 export interface MorningRule {

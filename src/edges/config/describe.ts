@@ -1,5 +1,15 @@
 /** What was understood of a farm file, in the farm's units, for the farmer to read before he trusts it. */
-import type { Buyer, Farm, Field, MorningRule, Outfit, Person, UnitSystem, WeatherSource } from '#core/farm/farm.ts'
+import type {
+  Buyer,
+  Farm,
+  Field,
+  MorningRule,
+  Outfit,
+  Person,
+  PlanningRule,
+  UnitSystem,
+  WeatherSource,
+} from '#core/farm/farm.ts'
 import { CROP_TRADE } from '#core/science/crop.ts'
 import { buPerAcreFromTPerHa, kgPerBushel } from '#core/units/convert.ts'
 import { weekdayNames } from './common.ts'
@@ -126,6 +136,7 @@ function ruleLines(farm: Farm): string[] {
     '  A local ban or warning outranks all of this.',
     ...fire.bans.map((ban) => `  Ban ${ban.from} to ${ban.to}: ${ban.text}`),
     morningLine(farm.morning),
+    ...planningLine(farm.planning),
     `Weather from ${farm.weather.map(sourceText).join(', then ')}.`,
     ...farm.weather.flatMap(termsOf),
   ]
@@ -137,6 +148,17 @@ function morningLine({ minute, beforeRun, eveningMinute, weatherAgeLimitH }: Mor
     : `at ${clock(minute)}`
   const evening = eveningMinute === undefined ? '' : `; outlook on tomorrow for the planner at ${clock(eveningMinute)}`
   return `Morning message ${when}${evening}; weather older than ${weatherAgeLimitH} hours names no field.`
+}
+
+function planningLine(rule: PlanningRule | undefined): string[] {
+  if (!rule) return []
+  const { outfitsPerField, fieldsPerDay, aversion } = rule
+  const bad = aversion
+    ? `; the worst ${rounded(aversion.tail * 100, 0)} % of outcomes count ${rounded(aversion.weight * 100, 0)} % against the mean`
+    : ''
+  const outfits = outfitsPerField === 1 ? 'one outfit' : `${outfitsPerField} outfits`
+  const fields = fieldsPerDay === 1 ? 'one field' : `${fieldsPerDay} fields`
+  return [`Plan: at most ${outfits} in a field and ${fields} a day for an outfit${bad}.`]
 }
 
 const sourceText = (source: WeatherSource): string =>

@@ -67,6 +67,13 @@ export const weatherSchema = z
       z.strictObject({ use: z.literal('national-us').describe('The U.S. national weather service.') }),
       z.strictObject({ use: z.literal('global').describe('A national service with a forecast for the whole globe.') }),
       z.strictObject({
+        use: z
+          .literal('global-history')
+          .describe(
+            'A public service with the past of any place, for the season since planting and for earlier years.',
+          ),
+      }),
+      z.strictObject({
         use: z.literal('open-aggregator').describe('An open aggregator of national models, with terms of its own.'),
         consent: z
           .literal(true)
@@ -84,16 +91,21 @@ export const weatherSchema = z
         file: z.string().min(1).describe('Path of the CSV file, seen from the farm file.'),
         day: date('Day on which the clock of the demo stands when it starts.'),
         time: timeOfDay('Time at which the clock of the demo stands when it starts.'),
+        years: z
+          .string()
+          .min(1)
+          .optional()
+          .describe('Path of a CSV file with earlier years of the place, for the season beyond the forecast.'),
         credit: z.string().min(1).describe('Whom the weather is owed to; shown wherever it is used.'),
         licence: z.string().min(1).describe('Licence of the weather file.'),
       }),
     ]),
   )
   .min(1)
-  .max(4)
-  .default([{ use: 'national-us' }, { use: 'global' }])
+  .max(5)
+  .default([{ use: 'national-us' }, { use: 'global' }, { use: 'global-history' }])
   .describe(
-    'Weather suppliers in the order they are asked, each as `use:` national-us, global, open-aggregator or recorded.',
+    'Weather suppliers in the order they are asked, each as `use:` national-us, global, global-history, open-aggregator or recorded.',
   )
 
 export type FireEntry = z.infer<ReturnType<typeof fireSchema>>

@@ -7,6 +7,7 @@ import { fireSchema, weatherSchema } from './fire.ts'
 import { morningSchema } from './morning.ts'
 import { outfitSchema } from './outfits.ts'
 import { language, personSchema } from './people.ts'
+import { planningSchema } from './planning.ts'
 import { quantity, type UnitsOfFile } from './units.ts'
 
 /** Offsets such as -06:00 know no daylight saving, so only names of places are taken. */
@@ -44,8 +45,11 @@ export const farmSchema = (units: UnitsOfFile) =>
       people: z.array(personSchema).min(1).max(500).describe('The people, at least one.'),
       fire: fireSchema(units),
       morning: morningSchema,
+      planning: planningSchema,
       weather: weatherSchema,
     })
-    .describe('The farm file: farm, units, time_zone, home, fields, outfits, buyers, people, fire, morning, weather.')
+    .describe(
+      'The farm file: farm, units, time_zone, home, fields, outfits, buyers, people, fire, morning, planning, weather.',
+    )
 
 export type FarmFile = z.infer<ReturnType<typeof farmSchema>>

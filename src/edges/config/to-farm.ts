@@ -13,6 +13,7 @@ import { toMorning } from './morning.ts'
 import type { OutfitEntry } from './outfits.ts'
 import { ringsOf } from './outline.ts'
 import type { PersonEntry } from './people.ts'
+import { toPlanning } from './planning.ts'
 import type { FarmFile } from './schema.ts'
 import { toSi } from './units.ts'
 
@@ -47,6 +48,7 @@ export function toFarm(file: FarmFile, directory: string): Farm {
       bans: file.fire.bans.map((ban) => ({ from: dated(ban.from), to: dated(ban.to), text: ban.text })),
     },
     morning: toMorning(file.morning),
+    planning: toPlanning(file.planning),
     weather: file.weather.map((source) => toSource(source, directory)),
   }
 }
@@ -187,6 +189,7 @@ function toSource(source: WeatherEntry[number], directory: string): WeatherSourc
   return {
     kind: 'recorded',
     file: resolve(directory, source.file),
+    ...(source.years !== undefined && { years: resolve(directory, source.years) }),
     clock: midnight.add({ minutes: minuteOf(source.time) }),
     credit: source.credit,
     licence: source.licence,

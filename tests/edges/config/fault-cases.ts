@@ -38,6 +38,9 @@ turnaround: 20 | turnaround: 20 min | 20 min | buyers[River House].turnaround | 
 humidity: 25 | humidity: 0.25 | 0.25 | fire.care.humidity | 0.25 | below 1 | in percent, 1 to 60
 weather_age_limit: 10 | weather_age_limit: 500 | 500 | morning.weather_age_limit | 500 | above 72 | hours
 
+at: "05:15", weather_age_limit: 10 }⏎ | at: "05:15" }⏎planning: { fields_per_day: 0 }⏎ | planning: | planning.fields_per_day | 0 | below 1 | 1 to 20
+at: "05:15", weather_age_limit: 10 }⏎ | at: "05:15" }⏎planning: { caution: { weight: 30 } }⏎ | planning: | planning.caution.weight | 30 | above 1 | 0 to 1
+
 # Texts
 planted: 2010-05-02 | planted: 5/2/2010 | 5/2/2010 | fields[Alpha].planted | 5/2/2010 | not a date | year-month-day
 planted: 2010-05-02 | planted: 2010-02-30 | 02-30 | fields[Alpha].planted | 2010-02-30 | not a date | year-month-day

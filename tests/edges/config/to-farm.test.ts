@@ -68,6 +68,16 @@ describe('a farm file in US units', () => {
     expect(farm.weather).toEqual([{ kind: 'national-us' }, { kind: 'global' }])
   })
 
+  it('plans as is usual unless told, and reads what is told', () => {
+    expect(farm.planning).toEqual({ outfitsPerField: 2, fieldsPerDay: 4 })
+    const said = 'planning: { outfits_per_field: 3, caution: { weight: 0.4 } }\nfire:'
+    expect(farmOf(BASE.replace('\nfire:', `\n${said}`)).planning).toEqual({
+      outfitsPerField: 3,
+      fieldsPerDay: 4,
+      aversion: { weight: 0.4, tail: 0.2 },
+    })
+  })
+
   it('reads times as minutes and humidity as a share', () => {
     expect(farm.morning).toEqual({ minute: 315, weatherAgeLimitH: 10 })
     const morning = (entry: string) => farmOf(BASE.replace('at: "05:15", weather_age_limit: 10', entry)).morning
