@@ -1,11 +1,10 @@
 /** Makes the week's plan: by hand first, then with the solver, bounded, checked and explained. */
 
-import { assembleWeek, type Found } from '#core/planning/optimiser/assemble.ts'
-import { buildProblem, type FarmPlanInput } from '#core/planning/optimiser/build-problem.ts'
+import { assembleWeek, type Decided, type Found } from '#core/planning/optimiser/assemble.ts'
+import { buildProblem, type FarmPlanInput, type FarmProblem } from '#core/planning/optimiser/build-problem.ts'
 import { type ByHand, planByHand } from '#core/planning/optimiser/by-hand.ts'
-import { otherPlaces, type Trial } from '#core/planning/optimiser/explain.ts'
+import { crewDays } from '#core/planning/optimiser/crew-days.ts'
 import { ascend } from '#core/planning/optimiser/linear/dual-bound.ts'
-import { type LinearModel, relaxed, withFixed } from '#core/planning/optimiser/linear/linear-model.ts'
 import { type Extensive, extensiveForm } from '#core/planning/optimiser/linear/two-stage.ts'
 import { type PlanModel, planModel } from '#core/planning/optimiser/model.ts'
 import { NO_RULES, type PlanRules } from '#core/planning/optimiser/plan-rules.ts'
@@ -15,6 +14,7 @@ import type { Amount, Recourse } from '#core/planning/optimiser/recourse.ts'
 import { readSolution, startFrom } from '#core/planning/optimiser/solution.ts'
 import type { WeekPlan } from '#core/planning/optimiser/week-plan.ts'
 import type { Day } from './make-day.ts'
+import { orderWeek } from './order-week.ts'
 import { type Solver, SolverFailure } from './solver-port.ts'
 
 export interface PlanOptions {
@@ -26,6 +26,8 @@ export interface PlanOptions {
   readonly nodes?: number
   /** Changes tried by hand, before the solver starts if there is one. */
   readonly trials?: number
+  /** Changes tried in each round of ordering today's lists. */
+  readonly orderTrials?: number
   /** Whether each visit is compared with the next best places; true unless told. */
   readonly explain?: boolean
   readonly signal?: AbortSignal
@@ -35,6 +37,7 @@ const PROVEN_GAP = 0.005
 const TRIALS = 1500
 /** So many where a solver goes on from what was found by hand. */
 const TRIALS_BEFORE_SOLVER = 300
+const ORDER_TRIALS = 300
 const NODES = 400
 /** Rounds of the bound that needs no solver. */
 const BOUND_ROUNDS = 1000
@@ -62,7 +65,33 @@ export async function planWeek(
 ): Promise<WeekPlan> {
   const farmProblem = buildProblem(input)
   const { found, recourse } = await solveProblem(farmProblem.problem, solver, options)
-  return assembleWeek(input, farmProblem, recourse, found)
+  const { status, decided } = await decide(input, farmProblem, recourse, found, solver, options)
+  return assembleWeek(input, farmProblem, recourse, { ...found, status }, decided)
+}
+
+/** Where the solver breaks down on the way the lists are made without it, and the plan says so. */
+async function decide(
+  input: FarmPlanInput,
+  farmProblem: FarmProblem,
+  recourse: Recourse,
+  { status, solution }: Found,
+  solver: Solver | undefined,
+  { explain = true, orderTrials = ORDER_TRIALS, signal }: PlanOptions,
+): Promise<{ readonly status: Found['status']; readonly decided: Decided }> {
+  if (farmProblem.problem.jobs.length === 0) {
+    const today = { recourse, days: [], lossAfter: () => 0 }
+    const { visits: lists, cuts } = solution
+    return { status, decided: { lists, cuts, loss: 0, lossByMember: [0], trials: [], today } }
+  }
+  const days = crewDays(input, farmProblem)
+  const ask = { explain, trials: orderTrials, ...(signal ? { signal } : {}) }
+  try {
+    const able = status === 'fallback' ? undefined : solver
+    return { status, decided: await orderWeek(recourse, days, solution.visits, able, ask) }
+  } catch (error) {
+    if (!(error instanceof SolverFailure)) throw error
+    return { status: 'fallback', decided: await orderWeek(recourse, days, solution.visits, undefined, ask) }
+  }
 }
 
 const NOTHING_TO_DO: Omit<Found, 'solution'> = {
@@ -71,7 +100,6 @@ const NOTHING_TO_DO: Omit<Found, 'solution'> = {
   leastLoss: 0,
   seconds: 0,
   lossByMember: [0],
-  trials: [],
 }
 
 export interface SolvedProblem {
@@ -90,13 +118,12 @@ export async function solveProblem(
   }
   const model = planModel(problem)
   const extensive = extensiveForm(model.stages)
-  const solved = solver && (await bySolver(problem, recourse, model, extensive, hand, solver, options))
+  const solved = solver && (await bySolver(problem, model, extensive, hand, solver, options))
   return { found: solved ?? byHand(problem, recourse, extensive, hand), recourse }
 }
 
 async function bySolver(
   problem: PlanProblem,
-  recourse: Recourse,
   model: PlanModel,
   extensive: Extensive,
   hand: ByHandFound,
@@ -117,10 +144,8 @@ async function bySolver(
     const { objective, bound, seconds } = solved
     const gap = objective > 0 ? (objective - bound) / objective : 0
     const solution = readSolution(problem, model, extensive, solved.values)
-    const others = options.explain === false ? [] : otherPlaces(recourse, solution.visits)
     return {
       solution,
-      trials: await reckoned(others, model, extensive.model, solver, options.signal),
       status: gap <= relGap * 1.0001 ? 'proven' : 'good',
       loss: objective,
       leastLoss: bound,
@@ -133,33 +158,14 @@ async function bySolver(
   }
 }
 
-/** Each trial with its visits fixed and the rest at its best; one that breaks a rule of the first day is left out. */
-async function reckoned(
-  trials: readonly Trial[],
-  model: PlanModel,
-  flat: LinearModel,
-  solver: Solver,
-  signal: AbortSignal | undefined,
-): Promise<Found['trials']> {
-  const out: (Trial & { loss: number })[] = []
-  for (const trial of trials) {
-    const fixed = relaxed(withFixed(flat, startFrom(model, trial.visits)))
-    const solved = await solver.solve(fixed, signal ? { signal } : {})
-    if (solved.status === 'optimal') out.push({ ...trial, loss: solved.objective })
-  }
-  return out
-}
-
 type ByHandFound = Pick<ByHand, 'visits' | 'loss' | 'lossByMember'>
 
 /** The bound here owes nothing to the solver. */
 function byHand(problem: PlanProblem, recourse: Recourse, extensive: Extensive, hand: ByHandFound): Found {
   const cuts: Amount[][] = Array.from({ length: problem.members }, () => [])
   recourse.follow(hand.visits, (member, amount) => cuts[member]!.push(amount))
-  const trials = otherPlaces(recourse, hand.visits).map((trial) => ({ ...trial, loss: trial.followedLoss }))
   return {
     solution: { visits: hand.visits, cuts },
-    trials,
     status: 'fallback',
     loss: hand.loss,
     leastLoss: Math.min(hand.loss, Math.max(0, ascend(extensive.model, BOUND_ROUNDS).bound)),

@@ -7,9 +7,8 @@ import type { FarmPlanInput, FarmProblem } from './build-problem.ts'
 import { type BrokenDayRule, brokenDayRules, type DayCheck } from './check-day.ts'
 import { brokenRules } from './check-solution.ts'
 import { smallestClash } from './conflict.ts'
-import { crewDays } from './crew-days.ts'
 import { explainVisits, type Trial } from './explain.ts'
-import { backupsFor, orderVisits } from './order.ts'
+import { splitLists, type Today } from './order.ts'
 import { bestValue } from './problem.ts'
 import { laterCuts, leftAtEnd, meanOfWorst } from './read-week.ts'
 import type { Recourse, Visits } from './recourse.ts'
@@ -18,6 +17,7 @@ import type { Solution } from './solution.ts'
 import { SHORTEST_RUN_H, timedRuns } from './timed-runs.ts'
 import type { PlanStatus, WeekPlan } from './week-plan.ts'
 
+/** The planning model solved: its first-day decision as it sees it. */
 export interface Found {
   readonly solution: Solution
   readonly status: PlanStatus
@@ -25,8 +25,18 @@ export interface Found {
   readonly leastLoss: number
   readonly seconds: number
   readonly lossByMember: ArrayLike<number>
-  /** Other plans reckoned for comparison. */
+}
+
+/** What is done about it today: the lists that all members share, and what each member does after. */
+export interface Decided {
+  readonly lists: Visits
+  readonly loss: number
+  readonly lossByMember: ArrayLike<number>
+  readonly cuts: Solution['cuts']
+  /** Other lists reckoned for comparison. */
   readonly trials: readonly (Trial & { readonly loss: number })[]
+  /** By what measure the lists were judged. */
+  readonly today: Today
 }
 
 export class BrokenPlan extends Error {
@@ -45,6 +55,7 @@ export function assembleWeek(
   farmProblem: FarmProblem,
   recourse: Recourse,
   found: Found,
+  decided: Decided,
 ): WeekPlan {
   const { problem: p, outlooks } = farmProblem
   const { farm, date, rules } = input
@@ -62,16 +73,16 @@ export function assembleWeek(
     rules: conflict.length > 0 ? { ...rules, pins: [] } : rules,
   }
   const sound = brokenRules(p, found.solution).length === 0
-  const days = crewDays(input, farmProblem)
-  const visits = orderVisits(recourse, days, found.solution.visits)
+  const { visits, backups } = splitLists(p, decided.lists, decided.cuts)
   const runs = sound ? timedRuns(input, farmProblem, visits, first.ranking) : []
   const planned: DayPlan = { ...first, runs, waiting: waitingAfter(input, first.ranking, runs) }
   const kept = keepSound(planned, check)
-  const gains = restGains(recourse, days, visits)
+  const gains = restGains(recourse, decided.today.days, decided.lists, decided.today.lossAfter)
   const day = { ...kept, waiting: saysRest(kept.waiting, kept.runs, gains, input, farmProblem) }
   const status = sound && kept === planned ? found.status : 'fallback'
   const riskOf = new Map(first.ranking.map(({ part, atRiskPerHaDay }) => [part.key, atRiskPerHaDay]))
-  const { loss, leastLoss } = found
+  const { loss } = decided
+  const leastLoss = Math.min(loss, found.leastLoss)
   return {
     day,
     status,
@@ -80,16 +91,16 @@ export function assembleWeek(
     leastLoss,
     gap: loss > 0 ? Math.max(0, loss - leastLoss) / loss : 0,
     seconds: found.seconds,
-    badLoss: meanOfWorst(found.lossByMember),
+    badLoss: meanOfWorst(decided.lossByMember),
     visits: named(visits),
-    backups: named(backupsFor(recourse, visits)),
-    later: laterCuts(farmProblem, found.solution, date),
-    left: leftAtEnd(farmProblem, found.solution),
+    backups: named(backups),
+    later: laterCuts(farmProblem, decided, date),
+    left: leftAtEnd(farmProblem, decided),
     choices: explainVisits({
       recourse,
       visits,
       loss,
-      trials: found.trials,
+      trials: decided.trials,
       atRiskPerHaDay: outlooks.map(({ part }) => riskOf.get(part.key) ?? Number.NaN),
     }),
     conflict,

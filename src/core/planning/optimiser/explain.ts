@@ -1,5 +1,6 @@
 /** Why this field and not the next one: what the best other choice would lose, and what would turn it. */
 import { canVisit, visitMoveH } from './moves.ts'
+import { keepsToday, livedLoss, type Today } from './order.ts'
 import { cj, cjbm, type PlanProblem } from './problem.ts'
 import type { Recourse, Visits } from './recourse.ts'
 
@@ -38,33 +39,33 @@ export interface Alternative {
   readonly turnsAtPerHa: number
 }
 
-/** Another plan: at one visit the outfit goes elsewhere. */
+/** Other lists: in the place of one job an outfit goes elsewhere. */
 export interface Trial {
   readonly crew: number
   readonly job: number
   readonly other: number
-  readonly visits: Visits
-  /** Loss by plain rules [money]. */
-  readonly followedLoss: number
+  readonly lists: Visits
 }
 
-/** Other places looked at for each visit. */
-const TRIALS_PER_VISIT = 3
+/** Other places looked at with care for each visit. */
+const TRIALS_PER_VISIT = 2
 
-/** For each visit the few best other places by plain rules, to be reckoned with care. */
-export function otherPlaces(recourse: Recourse, visits: Visits): Trial[] {
+/** For each place on the lists the few best others by what is known of the days after, to be reckoned with care. */
+export function otherLists(today: Today, lists: Visits): Trial[] {
+  const { recourse, days, lossAfter } = today
   const p = recourse.problem
-  return visits.flatMap((list, crew) =>
+  return lists.flatMap((list, crew) =>
     list.flatMap((job) => {
       if (pinned(p, crew, job)) return []
-      const trials: Trial[] = []
+      const trials: (Trial & { readonly guess: number })[] = []
       for (let other = 0; other < p.jobs.length; other++) {
-        if (list.includes(other) || !canVisit(p, crew, other)) continue
-        if (visits.filter((there) => there.includes(other)).length >= p.rules.crewsPerField) continue
-        const tried = visits.map((there, c) => (c === crew ? there.map((j) => (j === job ? other : j)) : there))
-        trials.push({ crew, job, other, visits: tried, followedLoss: recourse.follow(tried).loss })
+        if (other === job || !canVisit(p, crew, other)) continue
+        const instead = list.map((j) => (j === job ? other : j === other ? job : j))
+        const tried = lists.map((there, c) => (c === crew ? instead : there))
+        if (!keepsToday(p, tried)) continue
+        trials.push({ crew, job, other, lists: tried, guess: livedLoss(recourse, days, tried, lossAfter) })
       }
-      return trials.sort((a, b) => a.followedLoss - b.followedLoss || a.other - b.other).slice(0, TRIALS_PER_VISIT)
+      return trials.sort((a, b) => a.guess - b.guess || a.other - b.other).slice(0, TRIALS_PER_VISIT)
     }),
   )
 }

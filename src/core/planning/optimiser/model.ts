@@ -6,7 +6,7 @@
  * Loss is counted against what machines without end would bring, so that a gap of 1 % is 1 % of what can be helped.
  */
 import { type LinearModel, ModelBuilder } from './linear/linear-model.ts'
-import type { TwoStage } from './linear/two-stage.ts'
+import { extensiveForm, type TwoStage } from './linear/two-stage.ts'
 import { canVisit, dayRoom, laterMovePerHa, usualMoveH, visitMoveH } from './moves.ts'
 import { alone, type Pool, poolCostPerHa, poolHaPerH, poolMostHa, poolOpenH, poolsOf } from './pools.ts'
 import { bestPerHa, cj, leftNetPerHa, NOTHING, netPerHa, type Pin, type PlanProblem } from './problem.ts'
@@ -45,7 +45,9 @@ export function planModel(p: PlanProblem): PlanModel {
   }
   const first = firstStage(p, visits, usual)
   const groups = { crews: p.crews.map((_, crew) => alone(crew)), pools: poolsOf(p) }
-  const parts = Array.from({ length: p.members }, (_, member) => memberModel(p, groups, visits, usual, best, member))
+  const parts = Array.from({ length: p.members }, (_, member) =>
+    memberModel({ p, ...groups, usual, best, member, visits, today: true }),
+  )
   const scenarios = parts.map(({ model }) => ({ chance: 1 / p.members, model }))
   const { aversion } = p.rules
   return {
@@ -92,14 +94,42 @@ const pinnedCrews = (p: PlanProblem, field: number): number =>
       .map((x) => x.crew),
   ).size
 
-function memberModel(
-  p: PlanProblem,
-  { crews, pools }: { readonly crews: readonly Pool[]; readonly pools: readonly Pool[] },
-  visits: readonly Visit[],
-  usual: Float64Array,
-  best: Float64Array,
-  m: number,
-): { model: LinearModel; cuts: Cut[] } {
+interface MemberInput {
+  readonly p: PlanProblem
+  readonly crews: readonly Pool[]
+  readonly pools: readonly Pool[]
+  readonly usual: Float64Array
+  readonly best: Float64Array
+  readonly member: number
+  readonly visits: readonly Visit[]
+  /** Whether day 0 is still to come. */
+  readonly today: boolean
+}
+
+export interface LaterModel {
+  readonly model: LinearModel
+  readonly cuts: readonly (readonly Cut[])[]
+  /** First column, and first row, of each member; its first rows are those of the jobs, in their order. */
+  readonly firstCol: readonly number[]
+  readonly firstRow: readonly number[]
+}
+
+/** What is best done after day 0 when nothing was cut by then, each member by itself: sum of the members, not mean. */
+export function laterModel(p: PlanProblem): LaterModel {
+  const shared = { p, crews: [], pools: poolsOf(p), usual: usualMoveH(p), best: bestPerHa(p), visits: [], today: false }
+  const parts = Array.from({ length: p.members }, (_, member) => memberModel({ ...shared, member }))
+  const scenarios = parts.map(({ model }) => ({ chance: 1, model }))
+  const { model, scenarioCol } = extensiveForm({ first: new ModelBuilder().build(), scenarios })
+  let rows = 0
+  const firstRow = parts.map((part) => {
+    rows += part.model.rows
+    return rows - part.model.rows
+  })
+  return { model, cuts: parts.map(({ cuts }) => cuts), firstCol: scenarioCol, firstRow }
+}
+
+function memberModel(input: MemberInput): { model: LinearModel; cuts: Cut[] } {
+  const { p, crews, pools, usual, best, member: m, visits } = input
   const builder = new ModelBuilder()
   const visitOf = new Map(visits.map(({ crew, job }, v) => [cj(p, crew, job), v]))
   for (const _ of visits) builder.addCol(0, 0, 1)
@@ -111,6 +141,7 @@ function memberModel(
 
   for (let block = 0; block < p.blocks.length; block++) {
     const { day } = p.blocks[block]!
+    if (day === 0 && !input.today) continue
     for (const pool of day === 0 ? crews : pools) {
       const cols: number[] = []
       for (let job = 0; job < p.jobs.length; job++) {

@@ -9,7 +9,7 @@ const BAD_SHARE = 0.2
 
 export function laterCuts(
   { problem: p }: FarmProblem,
-  { cuts }: Solution,
+  { cuts }: Pick<Solution, 'cuts'>,
   date: Temporal.PlainDate,
 ): WeekPlan['later'] {
   const sum = new Float64Array(p.jobs.length * p.days)
@@ -34,7 +34,7 @@ export function laterCuts(
   )
 }
 
-export function leftAtEnd({ problem: p }: FarmProblem, { cuts }: Solution): WeekPlan['left'] {
+export function leftAtEnd({ problem: p }: FarmProblem, { cuts }: Pick<Solution, 'cuts'>): WeekPlan['left'] {
   return p.jobs.map(({ key, areaHa }, j) => {
     let mean = 0
     let standing = 0

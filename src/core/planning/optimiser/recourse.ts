@@ -163,8 +163,8 @@ export class Recourse {
   }
 
   /** Loss of the days after day 0, when so much is left of each job; `leftHa` is used up. */
-  lossAfterToday(leftHa: Float64Array, member: number): number {
-    return this.#after({ leftHa, buyerT: new Map() }, member, undefined)
+  lossAfterToday(leftHa: Float64Array, member: number, note?: Noter): number {
+    return this.#after({ leftHa, buyerT: new Map() }, member, note)
   }
 
   /** Loss of a hectare against the best it could have brought, cut for this much [money/ha]. */

@@ -7,7 +7,7 @@ import type { FarmPlanInput, FarmProblem } from './build-problem.ts'
 import type { CrewDay } from './by-the-hour.ts'
 import { likelyWindows } from './fit.ts'
 import { canVisit } from './moves.ts'
-import { livedLoss } from './order.ts'
+import { type LossAfter, livedLoss } from './order.ts'
 import type { Recourse, Visits } from './recourse.ts'
 import { SHORTEST_RUN_H } from './timed-runs.ts'
 
@@ -15,16 +15,21 @@ import { SHORTEST_RUN_H } from './timed-runs.ts'
  * For each job that no crew visits today: mean money lost if the best crew for it went there after its visits [money].
  * A job that no crew can visit today is not in it.
  */
-export function restGains(recourse: Recourse, days: readonly CrewDay[], visits: Visits): Map<number, number> {
+export function restGains(
+  recourse: Recourse,
+  days: readonly CrewDay[],
+  visits: Visits,
+  lossAfter?: LossAfter,
+): Map<number, number> {
   const p = recourse.problem
-  const stands = livedLoss(recourse, days, visits)
+  const stands = livedLoss(recourse, days, visits, lossAfter)
   const gains = new Map<number, number>()
   for (let job = 0; job < p.jobs.length; job++) {
     if (visits.some((list) => list.includes(job))) continue
     for (let c = 0; c < p.crews.length; c++) {
       if (!canVisit(p, c, job)) continue
       const tried = visits.map((list, crew) => (crew === c ? [...list, job] : list))
-      const gain = livedLoss(recourse, days, tried) - stands
+      const gain = livedLoss(recourse, days, tried, lossAfter) - stands
       gains.set(job, Math.min(gain, gains.get(job) ?? Number.POSITIVE_INFINITY))
     }
   }

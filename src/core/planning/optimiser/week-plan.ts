@@ -2,7 +2,12 @@
 import type { DayPlan } from '#core/planning/plan.ts'
 import type { Choice } from './explain.ts'
 
-/** `proven`: within the gap asked for; `good`: from the solver, gap as told; `fallback`: by hand, gap as told. */
+/**
+ * `proven`: the planning model was solved within the gap asked for; `good`: it was not quite; `fallback`: made by hand.
+ *
+ * The model knows in each member what the day will bring once its visits are chosen; today's lists, which all members
+ * share, are chosen without that, so the plan's own loss lies above the model's by what such knowledge would be worth.
+ */
 export type PlanStatus = 'proven' | 'good' | 'fallback'
 
 export interface WeekPlan {
@@ -12,7 +17,7 @@ export interface WeekPlan {
   readonly value: number
   /** Expected money lost against machines without end [money]. */
   readonly loss: number
-  /** No plan could lose less than this [money]. */
+  /** No plan could lose less than this, not even one that knew today's weather beforehand [money]. */
   readonly leastLoss: number
   /** (loss - leastLoss) / loss, 0-1. */
   readonly gap: number
