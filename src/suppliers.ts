@@ -6,8 +6,7 @@ import type { Farm } from '#core/farm/farm.ts'
 import { epochHoursOf } from '#core/units/time.ts'
 import { type Environment, EnvironmentError } from '#edges/config/environment.ts'
 import type { Suppliers } from '#work/find-weather.ts'
-import type { ForecastSource, ObservationSource, WarningSource } from '#work/ports.ts'
-import { watchWarnings } from '#work/warnings.ts'
+import type { ForecastSource, HistorySource, ObservationSource, WarningSource } from '#work/ports.ts'
 
 export interface ChosenSuppliers {
   readonly suppliers: Suppliers
@@ -46,6 +45,8 @@ export async function suppliersOf(farm: Farm, environment: Environment): Promise
   const { nwsSources } = await import('#edges/sources/nws/index.ts')
   const { metnoForecast } = await import('#edges/sources/metno/index.ts')
   const { openMeteo } = await import('#edges/sources/open-meteo/index.ts')
+  const { openMeteoHistory } = await import('#edges/sources/open-meteo/history.ts')
+  const { powerHistory } = await import('#edges/sources/power/index.ts')
   mkdirSync(environment.THRESHDAY_DATA, { recursive: true })
   const http = new HttpClient({
     contact,
@@ -55,6 +56,7 @@ export async function suppliersOf(farm: Farm, environment: Environment): Promise
   })
   const forecasts: ForecastSource[] = []
   const observations: ObservationSource[] = []
+  const history: HistorySource[] = []
   const warnings: WarningSource[] = []
   for (const source of farm.weather) {
     if (source.kind === 'national-us') {
@@ -66,10 +68,12 @@ export async function suppliersOf(farm: Farm, environment: Environment): Promise
     else if (source.kind === 'open-aggregator') {
       const apiKey = environment.THRESHDAY_AGGREGATOR_KEY
       const { server: address } = source
-      forecasts.push(openMeteo(http, { ...(apiKey && { apiKey }), ...(address && { address }) }))
-    }
+      const settings = { ...(apiKey && { apiKey }), ...(address && { address }) }
+      forecasts.push(openMeteo(http, settings))
+      history.push(openMeteoHistory(http, settings))
+    } else if (source.kind === 'global-history') history.push(powerHistory(http))
   }
-  const suppliers: Suppliers = { forecasts, observations, ...(warnings[0] && { warnings: watchWarnings(warnings) }) }
+  const suppliers: Suppliers = { forecasts, observations, history, warningSources: warnings }
   return { suppliers, replayable: false }
 }
 

@@ -7,15 +7,29 @@ import {
   type WeatherToNow,
 } from '#core/units/weather.ts'
 import { SourceFailure } from './failures.ts'
-import type { ComparedForecast, ForecastSource, ObservationSource, SourceForecast } from './ports.ts'
+import type {
+  ComparedForecast,
+  EarlierYears,
+  ForecastSource,
+  HistorySource,
+  ObservationSource,
+  SourceForecast,
+  WarningSource,
+} from './ports.ts'
 import type { WarningWatch } from './warnings.ts'
 
 export interface Suppliers {
   /** In the order in which they are asked; the first that answers is believed. */
   readonly forecasts: readonly ForecastSource[]
   readonly observations: readonly ObservationSource[]
-  /** Asks for official warnings; absent where no supplier of the farm gives any. */
+  /** Who has the past of years, in the order asked; what is missing of the season comes from them. */
+  readonly history?: readonly HistorySource[]
+  /** Who gives official warnings. */
+  readonly warningSources?: readonly WarningSource[]
+  /** Reads official warnings; absent where no supplier of the farm gives any. */
   readonly warnings?: WarningWatch
+  /** Weather of earlier years, for the season beyond the forecast; absent where there is none to be had. */
+  readonly earlierYears?: EarlierYears
 }
 
 export interface WeatherQuestion {

@@ -94,7 +94,7 @@ export interface ObservationSource extends SuppliesWeather {
 }
 
 export interface HistoryRequest extends WeatherRequest {
-  /** The stretch wanted, whole hours since the epoch, the end not in it; never later than now. */
+  /** The stretch wanted, whole hours since the epoch, the end not in it. */
   readonly fromEpochH: number
   readonly toEpochH: number
 }
@@ -113,6 +113,17 @@ export interface HistorySource extends SuppliesWeather {
   readonly sinceEpochH: number
   fetch(request: HistoryRequest): Promise<SourceHistory>
 }
+
+export interface YearsRequest extends HistoryRequest {
+  /** How many years back are looked at. */
+  readonly years: number
+}
+
+/**
+ * The weather of a stretch of the year as it was in each earlier year, as far as it is known, with a few days on either
+ * side; one weather a year, none of them of a time later than now.
+ */
+export type EarlierYears = (request: YearsRequest) => Promise<readonly Weather[]>
 
 export const WARNING_SEVERITIES = ['Extreme', 'Severe', 'Moderate', 'Minor', 'Unknown'] as const
 export const WARNING_CERTAINTIES = ['Observed', 'Likely', 'Possible', 'Unlikely', 'Unknown'] as const

@@ -25,7 +25,7 @@ export const COUNTED_DAYS = 7
 const DOWN_AFTER_H = 6
 
 export async function statesOf(
-  { forecasts, observations }: Suppliers,
+  { forecasts, observations, history = [], warningSources = [] }: Suppliers,
   store: Pick<WeatherStore, 'tallies'>,
   nowEpochH: number,
 ): Promise<readonly SourceState[]> {
@@ -33,6 +33,8 @@ export async function statesOf(
   const known = [
     ...forecasts.map(({ id, name }) => ({ id, name, kind: 'forecast' as const })),
     ...observations.map(({ id, name }) => ({ id, name, kind: 'observations' as const })),
+    ...history.map(({ id, name }) => ({ id, name, kind: 'history' as const })),
+    ...warningSources.map(({ id, name }) => ({ id, name, kind: 'warnings' as const })),
   ]
   return known.map(({ id, name, kind }) => {
     const tally = tallies.find((each) => each.sourceId === id && each.kind === kind)
@@ -65,4 +67,16 @@ function told(tally: SourceTally, nowEpochH: number): Omit<SourceState, 'sourceI
     calls,
     failedShare: failed / calls,
   }
+}
+
+/** A kind of weather that no source of the farm gives. */
+export type Lack = Exclude<CallKind, 'forecast'>
+
+/** What the farm must do without, the weightiest first. */
+export function lacksOf({ observations, history = [], warningSources = [] }: Suppliers): readonly Lack[] {
+  return [
+    ...(history.length === 0 ? ['history' as const] : []),
+    ...(observations.length === 0 ? ['observations' as const] : []),
+    ...(warningSources.length === 0 ? ['warnings' as const] : []),
+  ]
 }

@@ -8,8 +8,7 @@ import type { SaidOfficial, SaidOfficials } from '#core/messages/morning.ts'
 import { OFFICIAL_NOTICES, type OfficialNotice } from '#core/science/fire/care.ts'
 import { hoursOfLocalDay, localDateOf } from '#core/units/time.ts'
 import type { Place } from '#core/units/weather.ts'
-import { SourceFailure } from './failures.ts'
-import type { Warning, WarningSource, WeatherRequest } from './ports.ts'
+import type { Warning, WeatherRequest } from './ports.ts'
 
 /**
  * Wind and blowing dust, by the event names of the US National Weather Service: what carries a field fire, or hides it.
@@ -123,25 +122,6 @@ export interface WarningsQuestion extends Omit<WeatherRequest, 'place'> {
 }
 
 export type WarningWatch = (question: WarningsQuestion) => Promise<WarningsNow>
-
-/** Asks all sources for all places; what was read before and is still in force stays when a source fails. */
-export function watchWarnings(sources: readonly WarningSource[]): WarningWatch {
-  const last = new Map<WarningSource, readonly Warning[]>()
-  return async ({ places, ...asked }) => {
-    const failures: string[] = []
-    for (const source of sources) {
-      try {
-        const found = await Promise.all(places.map((place) => source.fetch({ place, ...asked })))
-        last.set(source, found.flat())
-      } catch (failure) {
-        if (!(failure instanceof SourceFailure)) throw failure
-        failures.push(failure.message)
-      }
-    }
-    const byId = new Map([...last.values()].flat().map((warning) => [warning.id, warning]))
-    return { warnings: inForce([...byId.values()], asked.nowEpochH), failures }
-  }
-}
 
 /** About 28 km of latitude: zones of warnings are seldom smaller. */
 const CELL_DEG = 0.25

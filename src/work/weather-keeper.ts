@@ -9,11 +9,14 @@ import { middleOf } from '#core/science/blend/blend.ts'
 import { emptySkill, learn } from '#core/science/blend/skill.ts'
 import { HOURS_PER_DAY } from '#core/units/time.ts'
 import type { Place, Weather } from '#core/units/weather.ts'
+import { asker } from './ask-source.ts'
 import { askTimes } from './ask-times.ts'
 import { blendRuns, endOf, inOrder, oneEvery } from './blend-runs.ts'
-import { SourceFailure, SourceUnreachable } from './failures.ts'
+import { earlierYearsFrom } from './earlier-years.ts'
+import { SourceUnreachable } from './failures.ts'
 import type { Suppliers } from './find-weather.ts'
 import { gate } from './gate.ts'
+import { keepWarnings } from './keep-warnings.ts'
 import type { Log } from './log.ts'
 import type {
   ForecastSource,
@@ -23,10 +26,11 @@ import type {
   SourceObservations,
   WeatherRequest,
 } from './ports.ts'
-import { type SourceState, statesOf } from './source-states.ts'
+import { type Lack, lacksOf, type SourceState, statesOf } from './source-states.ts'
 import { cellOf } from './weather-cell.ts'
+import { keepHistory } from './weather-history.ts'
 import { hoursBetween, joinPast, lastKnownEpochH } from './weather-past.ts'
-import type { CallKind, KeptRun, WeatherStore } from './weather-store.ts'
+import type { KeptRun, WeatherStore } from './weather-store.ts'
 
 export interface KeeperParts {
   /** The real sources, in the farm's order. */
@@ -46,6 +50,8 @@ export interface WeatherKeeper {
   seen(place: Place, fromEpochH: number, toEpochH: number): Promise<Weather | undefined>
   /** How each source is doing, for people. */
   states(nowEpochH: number): Promise<readonly SourceState[]>
+  /** What no source of the farm gives. */
+  readonly lacks: readonly Lack[]
   /** Drops what is too old to be of use; once a day is enough. */
   tidy(nowEpochH: number): Promise<void>
 }
@@ -63,11 +69,14 @@ const LEARNT_DAYS = 11
 const KEPT_RUN_DAYS = 12
 const KEPT_SEEN_DAYS = 5 * 366
 const KEPT_CALL_DAYS = 30
+const KEPT_WARNING_DAYS = 30
 const LAST_SEEN_H = 3
 
 export function keepWeather({ suppliers, store, random, log }: KeeperParts): WeatherKeeper {
   const times = askTimes(random)
-  const connections = gate(MOST_CONNECTIONS)
+  const ask = asker({ store, connections: gate(MOST_CONNECTIONS), log })
+  const seenLive = (place: Place, fromEpochH: number, toEpochH: number) => seenIn(place, fromEpochH, toEpochH, [])
+  const history = keepHistory({ sources: suppliers.history ?? [], store, ask, random, seen: seenLive })
   const underway = new Map<string, Promise<void>>()
   const ready = new Map<string, { readonly key: string; readonly forecast: SourceForecast }>()
 
@@ -76,29 +85,6 @@ export function keepWeather({ suppliers, store, random, log }: KeeperParts): Wea
     const going = underway.get(key) ?? work().finally(() => underway.delete(key))
     underway.set(key, going)
     return going
-  }
-
-  /** Asks one source through the gate; a failure of the world is noted and told, never thrown. */
-  async function ask<T extends { readonly weather: Weather; readonly expiresAtEpochH?: number }>(
-    source: { readonly id: string },
-    kind: CallKind,
-    key: string,
-    nowEpochH: number,
-    work: () => Promise<T>,
-  ): Promise<T | undefined> {
-    try {
-      const found = await connections.through(work)
-      times.succeeded(key, nowEpochH, found.expiresAtEpochH)
-      const { issuedAtEpochH } = found.weather.provenance
-      await store.noteCall({ sourceId: source.id, kind, atEpochH: nowEpochH, issuedAtEpochH })
-      return found
-    } catch (failure) {
-      if (!(failure instanceof SourceFailure)) throw failure
-      times.failed(key, nowEpochH, failure)
-      await store.noteCall({ sourceId: source.id, kind, atEpochH: nowEpochH, failure: failure.message })
-      log(failure.message, { event: 'source-failed', level: 'warn', source: source.id, asked: kind })
-      return undefined
-    }
   }
 
   const renewForecasts = (cell: string, request: WeatherRequest) =>
@@ -113,8 +99,12 @@ export function keepWeather({ suppliers, store, random, log }: KeeperParts): Wea
           // After a restart the store knows what is still good.
           if (last && last.expiresAtEpochH > nowEpochH && last.fetchedAtEpochH <= nowEpochH) return
           if (!times.isDue(key, nowEpochH)) return
-          const found = await ask(source, 'forecast', key, nowEpochH, () => source.fetch(request))
-          if (found) await keepFound(cell, source, found, last, nowEpochH)
+          const answer = await ask(
+            { source, kind: 'forecast', key, times, nowEpochH },
+            () => source.fetch(request),
+            ({ weather, expiresAtEpochH }) => ({ expiresAtEpochH, issuedAtEpochH: issuedAt(weather) }),
+          )
+          if ('found' in answer) await keepFound(cell, source, answer.found, last, nowEpochH)
         }),
       )
     })
@@ -194,10 +184,15 @@ export function keepWeather({ suppliers, store, random, log }: KeeperParts): Wea
         const hoursBack = Number.isNaN(lastKnown)
           ? request.hoursBack
           : Math.min(request.hoursBack, hour - lastKnown + OVERLAP_H)
-        const found = await ask(source, 'observations', key, nowEpochH, () => source.fetch({ ...request, hoursBack }))
-        if (!found) continue
-        await store.keepSeen(cell, 'station', found.weather)
-        await learnFrom(cell, found.weather, nowEpochH)
+        const answer = await ask(
+          { source, kind: 'observations', key, times, nowEpochH },
+          () => source.fetch({ ...request, hoursBack }),
+          ({ weather }) => ({ issuedAtEpochH: issuedAt(weather) }),
+        )
+        if (!('found' in answer)) continue
+        const { weather } = answer.found
+        await store.keepSeen(cell, 'station', weather)
+        await learnFrom(cell, weather, nowEpochH)
         return
       }
     })
@@ -222,20 +217,32 @@ export function keepWeather({ suppliers, store, random, log }: KeeperParts): Wea
     }
   }
 
-  async function seenBetween(place: Place, fromEpochH: number, toEpochH: number): Promise<Weather | undefined> {
+  async function seenIn(
+    place: Place,
+    fromEpochH: number,
+    toEpochH: number,
+    past: readonly Weather[],
+  ): Promise<Weather | undefined> {
     const cell = cellOf(place)
     const [station, analysis] = await Promise.all([
       store.seen(cell, 'station', place, fromEpochH, toEpochH),
       store.seen(cell, 'analysis', place, fromEpochH, toEpochH),
     ])
-    return joinPast(station, analysis)
+    return joinPast({ station, analysis, history: past })
   }
 
+  const seenBetween = async (place: Place, fromEpochH: number, toEpochH: number) =>
+    seenIn(place, fromEpochH, toEpochH, await history.between(place, fromEpochH, toEpochH))
+
   async function pastFor(request: ObservationRequest): Promise<SourceObservations> {
-    const cell = cellOf(request.place)
-    await renewSeen(cell, request)
     const { place, hoursBack, nowEpochH } = request
+    const cell = cellOf(place)
     const hour = Math.floor(nowEpochH)
+    await renewSeen(cell, request)
+    await once(`${cell}/history`, async () => {
+      await history.fillSeason(place, hour - hoursBack, nowEpochH)
+      await history.oneEarlierYear(place, nowEpochH)
+    })
     const weather = await seenBetween(place, hour - hoursBack, hour)
     if (!weather || weather.hours === 0) {
       throw new SourceUnreachable('nothing seen of the past yet', { source: 'Weather', where: `cell ${cell}` })
@@ -251,20 +258,35 @@ export function keepWeather({ suppliers, store, random, log }: KeeperParts): Wea
   const credit = { id: 'kept', name: 'Weather', attribution: '', licence: '' }
   const forecast: ForecastSource = { ...credit, fetch: forecastFor }
   const observations: ObservationSource = { ...credit, fetch: pastFor }
+  const warningSources = suppliers.warningSources ?? []
+  const warnings = warningSources.length > 0 ? keepWarnings({ sources: warningSources, store, ask, random }) : undefined
   return {
-    suppliers: { ...suppliers, forecasts: [forecast], observations: [observations] },
+    suppliers: {
+      ...suppliers,
+      forecasts: [forecast],
+      observations: [observations],
+      earlierYears: earlierYearsFrom(seenBetween),
+      ...(warnings && { warnings }),
+    },
     async askAll(request) {
       const cell = cellOf(request.place)
       await renewForecasts(cell, request)
       await renewSeen(cell, { ...request, hoursBack: STATION_REACH_H })
+      await once(`${cell}/history`, () => history.oneEarlierYear(request.place, request.nowEpochH))
+      await warnings?.({ ...request, places: [request.place] })
     },
     seen: seenBetween,
     states: (nowEpochH) => statesOf(suppliers, store, nowEpochH),
-    tidy: (nowEpochH) =>
-      store.drop({
+    lacks: lacksOf(suppliers),
+    async tidy(nowEpochH) {
+      await store.drop({
         runsBeforeEpochH: nowEpochH - KEPT_RUN_DAYS * HOURS_PER_DAY,
         seenBeforeEpochH: nowEpochH - KEPT_SEEN_DAYS * HOURS_PER_DAY,
         callsBeforeEpochH: nowEpochH - KEPT_CALL_DAYS * HOURS_PER_DAY,
-      }),
+      })
+      await store.dropWarnings(nowEpochH - KEPT_WARNING_DAYS * HOURS_PER_DAY)
+    },
   }
 }
+
+const issuedAt = (weather: Weather): number => weather.provenance.issuedAtEpochH

@@ -1,32 +1,55 @@
-/** The past as one series: what stations measured, and where they are silent the service's own hours as they passed. */
+/**
+ * The past as one series: what stations measured, where they are silent the service's own hours as they passed, and where
+ * neither knows the past that a source of history has.
+ */
 import { unknownWeatherArrays, WEATHER_VARIABLES, type Weather } from '#core/units/weather.ts'
 
-/** Rain that no station reported may be taken from the forecast's hour as it passed; it is told. */
-export function joinPast(station: Weather | undefined, analysis: Weather | undefined): Weather | undefined {
-  const base = station ?? analysis
+export interface PastLayers {
+  readonly station: Weather | undefined
+  /** A forecast's own hours, kept as they passed. */
+  readonly analysis: Weather | undefined
+  /** From sources of history, the first that knows an hour believed. All layers cover the same hours. */
+  readonly history: readonly Weather[]
+}
+
+/** Rain that no station reported may be taken from another layer; what is taken is told, and its source credited. */
+export function joinPast({ station, analysis, history }: PastLayers): Weather | undefined {
+  const base = station ?? analysis ?? history[0]
   if (!base) return undefined
+  const layers = [station, analysis, ...history]
   const { hours } = base
   const arrays = unknownWeatherArrays(1, hours)
-  let borrowed = 0
+  const takenH = layers.map(() => 0)
   for (let h = 0; h < hours; h++) {
-    let isBorrowed = false
+    let last = 0
     for (const name of WEATHER_VARIABLES) {
-      const measured = station?.[name][h] ?? Number.NaN
-      const own = analysis?.[name][h] ?? Number.NaN
-      const isMeasured = !Number.isNaN(measured)
-      arrays[name][h] = isMeasured ? measured : own
-      if (!isMeasured && !Number.isNaN(own) && NEEDED.has(name)) isBorrowed = true
+      const from = layers.findIndex((layer) => layer && !Number.isNaN(layer[name][h]!))
+      if (from < 0) continue
+      arrays[name][h] = layers[from]![name][h]!
+      if (NEEDED.has(name)) last = Math.max(last, from)
     }
-    if (isBorrowed) borrowed++
+    takenH[last]!++
   }
-  const remarks = borrowed > 0 ? [`${borrowed} h of the past from the forecast as it passed`] : []
-  const provenance = {
-    ...base.provenance,
-    spread: 'observed' as const,
-    remarks: [...base.provenance.remarks, ...remarks],
-  }
-  return withoutUnknownStart({ ...base, ...arrays, provenance })
+  const remarks = takenH.flatMap((count, from) => {
+    if (count === 0 || from === 0) return []
+    return [`${count} h of the past from ${from === 1 ? 'the forecast as it passed' : layers[from]!.provenance.source}`]
+  })
+  const used = layers.flatMap((layer, from) => (layer && takenH[from]! > 0 ? [layer.provenance] : []))
+  const { provenance } = base
+  return withoutUnknownStart({
+    ...base,
+    ...arrays,
+    provenance: {
+      ...provenance,
+      attribution: distinct([provenance, ...used].map(({ attribution }) => attribution)).join('; '),
+      licence: distinct([provenance, ...used].map(({ licence }) => licence)).join('; '),
+      spread: 'observed',
+      remarks: [...distinct(used.flatMap((one) => one.remarks)), ...remarks],
+    },
+  })
 }
+
+const distinct = (texts: readonly string[]) => [...new Set(texts)].filter((text) => text !== '')
 
 const NEEDED: ReadonlySet<string> = new Set(['airTempC', 'relHumidity', 'rainMm', 'windMs', 'solarWm2'])
 

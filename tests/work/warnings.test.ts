@@ -8,19 +8,12 @@ import { warningsInForce } from '#edges/sources/nws/warnings.ts'
 import { recordedForecast, recordedObservations } from '#edges/sources/recorded/index.ts'
 import { goodBody, NEBRASKA_NOW } from '#tests/edges/sources/support/world.ts'
 import { DEMO_NOW, demoMorning, loadDemo } from '#tests/support/demo-day.ts'
+import { warningSource, watchOver } from '#tests/work/support/watch.ts'
 import { dayJson } from '#work/day-json.ts'
 import { SourceUnreachable } from '#work/failures.ts'
 import { dayFromSources } from '#work/morning.ts'
 import type { Warning } from '#work/ports.ts'
-import {
-  inForce,
-  noticeCodes,
-  noticeOf,
-  placesToWarn,
-  quotedFor,
-  type WarningsNow,
-  watchWarnings,
-} from '#work/warnings.ts'
+import { inForce, noticeCodes, noticeOf, placesToWarn, quotedFor } from '#work/warnings.ts'
 
 const NOW = 500_000
 const warning = (more: Partial<Warning> = {}): Warning => ({
@@ -188,42 +181,6 @@ describe('places to ask for', () => {
   })
 })
 
-const source = (fetch: () => Promise<readonly Warning[]>) => ({
-  id: 's',
-  name: 'S',
-  attribution: '',
-  licence: '',
-  fetch,
-})
-const PLACES = [
-  { latDeg: 40, lonDeg: -88, elevationM: 200 },
-  { latDeg: 41, lonDeg: -88, elevationM: 200 },
-]
-
-describe('the watch', () => {
-  it('tells one warning once, and keeps what it knew while the issuer is silent, until it is over', async () => {
-    let silent = false
-    const watch = watchWarnings([
-      source(async () => {
-        if (silent) throw new SourceUnreachable('is silent', TOLD)
-        return [warning()]
-      }),
-    ])
-    const at = async (nowEpochH: number): Promise<WarningsNow> => watch({ places: PLACES, nowEpochH })
-    expect(await at(NOW)).toMatchObject({ warnings: [{ id: 'one' }], failures: [] })
-    silent = true
-    const held = await at(NOW + 10)
-    expect([held.warnings.length, held.failures.length]).toEqual([1, 1])
-    expect(held.failures[0]).toContain('is silent')
-    expect((await at(NOW + 13)).warnings).toEqual([])
-  })
-
-  it('lets a bug through', async () => {
-    const watch = watchWarnings([source(() => Promise.reject(new TypeError('bug')))])
-    await expect(watch({ places: PLACES, nowEpochH: NOW })).rejects.toThrow(TypeError)
-  })
-})
-
 describe('the day under warnings', () => {
   const noon = DEMO_NOW + 6.5
   const redFlag = (more: Partial<Warning> = {}) =>
@@ -233,7 +190,7 @@ describe('the day under warnings', () => {
     const suppliers = {
       forecasts: [recordedForecast(weather, 240)],
       observations: [recordedObservations(weather)],
-      warnings: watchWarnings([source(fetch)]),
+      warnings: watchOver([warningSource(fetch)]),
     }
     return { farm, ...(await dayFromSources(farm, suppliers, nowEpochH, undefined)) }
   }

@@ -3,6 +3,7 @@ import { correction } from '#core/science/blend/skill.ts'
 import type { Place, Weather } from '#core/units/weather.ts'
 import { openWeatherStore } from '#edges/storage/weather-store.ts'
 import { loadDemo } from '#tests/support/demo-day.ts'
+import { type FakeHistory, fakeHistory, historyTempC } from '#tests/work/support/fake-history.ts'
 import { type FakeService, fakeService } from '#tests/work/support/fake-sources.ts'
 import { SourceUnreachable } from '#work/failures.ts'
 import { cellOf } from '#work/weather-cell.ts'
@@ -19,12 +20,13 @@ beforeAll(async () => {
 
 const START = Temporal.Instant.from('2010-09-20T09:30Z').epochMilliseconds / 3_600_000
 
-async function setUp(services: readonly FakeService[], store?: WeatherStore) {
+async function setUp(services: readonly FakeService[], store?: WeatherStore, histories: readonly FakeHistory[] = []) {
   const kept = store ?? (await openWeatherStore(':memory:'))
   const keeper = keepWeather({
     suppliers: {
       forecasts: services.map(({ forecast }) => forecast),
       observations: services.map(({ observations }) => observations),
+      history: histories.map(({ source }) => source),
     },
     store: kept,
     random: () => 0.5,
@@ -204,5 +206,79 @@ describe('what is kept', () => {
     expect(await store.tallies(0)).toEqual([])
     const hour = Math.floor(START)
     expect((await store.seen(cellOf(place), 'station', place, hour - 24, hour))!.airTempC[5]).not.toBeNaN()
+  })
+})
+
+describe('a new farm in mid-harvest', () => {
+  const day = (text: string) => Temporal.Instant.from(text).epochMilliseconds / 3_600_000
+  const PLANTED = day('2010-05-02T00:00Z')
+
+  it('gets its season from a source of the past, the last week from stations, joined without a gap', async () => {
+    const service = fakeService('a', recorded)
+    const fake = fakeHistory()
+    const { past, forecast } = await setUp([service], undefined, [fake])
+    await forecast(START)
+    const { weather } = await past(START, Math.floor(START) - PLANTED)
+    expect([weather.startEpochH, weather.hours]).toEqual([PLANTED, Math.floor(START) - PLANTED])
+    const stationsFrom = weather.hours - 7 * 24
+    for (let h = 0; h < weather.hours; h++) {
+      const at = weather.startEpochH + h
+      const real = recorded.airTempC[at - recorded.startEpochH]
+      if (h < stationsFrom) expect(weather.airTempC[h]).toBeCloseTo(historyTempC(at), 1)
+      else expect(weather.airTempC[h]).toBe(real)
+      expect(weather.rainMm[h]).not.toBeNaN()
+    }
+    const { weather: ahead } = await forecast(START)
+    expect(ahead.startEpochH).toBeLessThanOrEqual(weather.startEpochH + weather.hours)
+    expect(weather.provenance.attribution).toContain('credit of history')
+    expect(weather.provenance.remarks.join()).toMatch(/\d+ h of the past from past of history/)
+  })
+
+  it('has its season even while the stations are silent, and is told who is down', async () => {
+    const service = fakeService('a', recorded)
+    const fake = fakeHistory()
+    const { past, keeper } = await setUp([service], undefined, [fake])
+    service.isUp = false
+    const { weather } = await past(START, Math.floor(START) - PLANTED)
+    expect(weather.startEpochH).toBe(PLANTED)
+    const states = await keeper.states(START)
+    expect(states.map(({ kind, state }) => `${kind} ${state}`)).toEqual([
+      'forecast never-asked',
+      'observations down',
+      'history well',
+    ])
+  })
+
+  it('without a source of the past has the week of the stations, and what it lacks is named', async () => {
+    const { past, keeper } = await setUp([fakeService('a', recorded)])
+    const { weather } = await past(START, Math.floor(START) - PLANTED)
+    expect(weather.hours).toBe(7 * 24)
+    expect(keeper.lacks).toEqual(['history', 'warnings'])
+    expect((await setUp([fakeService('a', recorded)], undefined, [fakeHistory()])).keeper.lacks).toEqual(['warnings'])
+  })
+
+  it('hands out each earlier year for the season ahead, with days on either side, none of it later than now', async () => {
+    const fake = fakeHistory()
+    const { past, keeper } = await setUp([fakeService('a', recorded)], undefined, [fake])
+    for (let n = 0; n < 8; n++) await past(START + n)
+    const now = START + 8
+    const from = Math.floor(now) + 240
+    const years = await keeper.suppliers.earlierYears!({
+      place,
+      nowEpochH: now,
+      fromEpochH: from,
+      toEpochH: from + 60 * 24,
+      years: 20,
+    })
+    const kept = new Set(fake.asked.map(({ fromEpochH }) => fromEpochH)).size
+    expect(years.length).toBe(kept - 1)
+    for (const [n, year] of years.entries()) {
+      const back = Temporal.Instant.fromEpochMilliseconds(from * 3_600_000)
+        .toZonedDateTimeISO('UTC')
+        .subtract({ years: n + 1 })
+      expect(year.startEpochH).toBe(back.epochMilliseconds / 3_600_000 - 5 * 24)
+      expect(year.hours).toBe(70 * 24)
+      expect(year.startEpochH + year.hours).toBeLessThanOrEqual(now)
+    }
   })
 })

@@ -155,9 +155,20 @@ export interface Buyer {
   readonly closedOn: readonly number[]
   /** Most he takes in a day [t]; absent = no limit given. */
   readonly dailyT?: number
+  /** Most his pit takes in an hour [t/h]; absent = no limit given. */
+  readonly pitTPerH?: number
+  /** Dryer that wet grain has to pass; absent = wet grain is taken as dry grain is. */
+  readonly dryer?: Dryer
   /** Minutes a truck spends there: queue, probe, weigh, dump. */
   readonly turnaroundMin: number
   readonly terms: readonly BuyerTerms[]
+}
+
+export interface Dryer {
+  /** Grain times the points of moisture taken out of it, by the hour [t x point / h]. */
+  readonly tPointsPerH: number
+  /** What may stand wet beside it [t]. */
+  readonly wetBinT: number
 }
 
 /** How one crop is paid. Prices per tonne at standard moisture. */

@@ -262,7 +262,11 @@ function fireFindings(fire: FireEntry): Finding[] {
 function weatherFindings(weather: WeatherEntry): Finding[] {
   if (weather.every(({ use }) => use === 'global-history'))
     return [
-      { path: ['weather'], problem: 'names only the past', cure: 'List a source of forecasts too, such as global.' },
+      {
+        path: ['weather', 0, 'use'],
+        problem: 'tells of the past only',
+        cure: 'List a source of forecasts too, such as global.',
+      },
     ]
   return weather.flatMap((source, i): Finding[] => {
     if (weather.findIndex((other) => other.use === source.use) < i)

@@ -149,13 +149,17 @@ const alike = ({ name, count }: { readonly name: string; readonly count: number 
 
 function toBuyer(buyer: BuyerEntry, units: UnitSystem): Buyer {
   const tonnesPerUnit = (crop: CropName) => (units === 'us' ? kgPerBushel(lbPerBu(crop)) / 1000 : 1)
-  const limitCrop = buyer.pays[0]?.crop
+  const { daily_limit: daily, hourly_limit: hourly, dryer } = buyer
+  // Bushels of a limit are weighed as those of the first crop.
+  const limitT = tonnesPerUnit(buyer.pays[0]!.crop)
   return {
     id: buyer.id ?? slug(buyer.name),
     name: buyer.name,
     hours: { openMinute: minuteOf(buyer.hours.from), closeMinute: minuteOf(buyer.hours.to) },
     closedOn: isoWeekdays(buyer.closed),
-    ...(buyer.daily_limit !== undefined && limitCrop && { dailyT: buyer.daily_limit * tonnesPerUnit(limitCrop) }),
+    ...(daily !== undefined && { dailyT: daily * limitT }),
+    ...(hourly !== undefined && { pitTPerH: hourly * limitT }),
+    ...(dryer && { dryer: { tPointsPerH: dryer.takes * limitT * dryer.points, wetBinT: dryer.wet_bin * limitT } }),
     turnaroundMin: buyer.turnaround,
     terms: buyer.pays.map((pay) => ({
       crop: pay.crop,

@@ -41,6 +41,9 @@ weather_age_limit: 10 | weather_age_limit: 500 | 500 | morning.weather_age_limit
 at: "05:15", weather_age_limit: 10 }⏎ | at: "05:15" }⏎planning: { fields_per_day: 0 }⏎ | planning: | planning.fields_per_day | 0 | below 1 | 1 to 20
 at: "05:15", weather_age_limit: 10 }⏎ | at: "05:15" }⏎planning: { caution: { weight: 30 } }⏎ | planning: | planning.caution.weight | 30 | above 1 | 0 to 1
 
+daily_limit: 40000 | dryer: { takes: 800, points: 0 } | dryer: { | buyers[River House].dryer.points | 0 | below 1 | 1 to 20
+daily_limit: 40000 | hourly_limit: 4 | hourly_limit | buyers[River House].hourly_limit | 4 | below 50 | in bu/h, 50 to 200000
+
 # Texts
 planted: 2010-05-02 | planted: 5/2/2010 | 5/2/2010 | fields[Alpha].planted | 5/2/2010 | not a date | year-month-day
 planted: 2010-05-02 | planted: 2010-02-30 | 02-30 | fields[Alpha].planted | 2010-02-30 | not a date | year-month-day
@@ -92,6 +95,7 @@ refuse_above: 18 | refuse_above: 12 | refuse_above: 12 | buyers[River House].pay
 grass_index: 35 | grass_index: 10 | grass_index: 10 | fire.stop.grass_index | 10 | below the 20 | same or a higher
 to: 2010-09-22 | to: 2010-09-12 | 2010-09-12 | fire.bans[#1].to | 2010-09-12 | before the ban begins | last day
 - use: global | - { use: national-us } | { use: nat | weather[#2].use | national-us | listed twice | one of the two
+- use: national-us⏎  - use: global | - use: global-history | use: global-history | weather[#1].use | global-history | the past only | source of forecasts
 - use: global | - { use: recorded, file: a.csv, day: 2010-09-28, time: '05:30', credit: C, licence: MIT } | recorded | weather[#2].use | recorded | cannot stand beside live | alone
 
 # Places

@@ -150,6 +150,14 @@ describe('a farm file in US units', () => {
     ])
   })
 
+  it('finds a file of earlier years beside it too, and takes a source of the past beside forecasts', () => {
+    const recorded =
+      "{ use: recorded, file: a.csv, years: b.csv, day: 2010-09-28, time: '05:30', credit: C, licence: MIT }"
+    const text = BASE.replace('  - use: national-us\n  - use: global\n', `  - ${recorded}\n`)
+    expect(farmOf(text).weather[0]).toMatchObject({ years: resolve('some/where/b.csv') })
+    expect(farmOf(spoiled('- use: global', '- use: global-history')).weather[1]).toEqual({ kind: 'global-history' })
+  })
+
   it('takes an open aggregator only with consent', () => {
     const text = (consent: string) => spoiled('- use: global', `- { use: open-aggregator, consent: ${consent} }`)
     expect(farmOf(text('true')).weather[1]).toEqual({ kind: 'open-aggregator' })
