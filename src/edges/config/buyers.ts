@@ -37,6 +37,24 @@ export const buyerSchema = (units: UnitsOfFile) =>
         'dailyLimit',
         'Most the buyer takes in a day; left out, no limit. Bushels are weighed as those of the first crop under `pays`.',
       ).optional(),
+      hourly_limit: quantity(
+        units,
+        'hourlyLimit',
+        'Most the pit takes in an hour; left out, no limit. Bushels as for daily_limit.',
+      ).optional(),
+      dryer: z
+        .strictObject({
+          takes: quantity(units, 'hourlyLimit', 'Wet grain it dries in an hour while it takes out `points`.'),
+          points: z
+            .number()
+            .min(1)
+            .max(20)
+            .default(5)
+            .describe('Points of moisture taken out at that rate, 1 to 20; left out, 5.'),
+          wet_bin: quantity(units, 'wetBin', 'Wet grain that can stand beside it; left out, none.').default(0),
+        })
+        .optional()
+        .describe('Dryer that wet grain has to pass: takes, points, wet_bin. Left out, wet grain is taken as dry.'),
       turnaround: z
         .number()
         .min(0)
@@ -44,6 +62,6 @@ export const buyerSchema = (units: UnitsOfFile) =>
         .describe('Minutes a truck spends there, from the queue to the empty scale, 0 to 600.'),
       pays: z.array(terms(units)).min(1).max(10).describe('Terms for each crop he buys, at least one.'),
     })
-    .describe('A buyer: name, hours, closed, daily_limit, turnaround, pays.')
+    .describe('A buyer or own bin: name, hours, closed, daily_limit, hourly_limit, dryer, turnaround, pays.')
 
 export type BuyerEntry = z.infer<ReturnType<typeof buyerSchema>>

@@ -102,12 +102,23 @@ function outfitLines(outfit: Outfit, units: UnitSystem): string[] {
 function buyerLines(buyer: Buyer, units: UnitSystem): string[] {
   const tonnesPerUnit = (crop: keyof typeof CROP_TRADE) =>
     units === 'us' ? kgPerBushel(CROP_TRADE[crop].lbPerBu) / 1000 : 1
-  const unit = unitOf('dailyLimit', units)
-  const first = buyer.terms[0]?.crop
-  const limit =
-    buyer.dailyT === undefined || first === undefined
-      ? ''
-      : `, takes ${rounded(buyer.dailyT / tonnesPerUnit(first), 0)} ${unit} a day${units === 'us' ? ` (weighed as ${first})` : ''}`
+  // Limits are weighed as the first crop is.
+  const first = buyer.terms[0]!.crop
+  const amount = (t: number) => rounded(t / tonnesPerUnit(first), 0)
+  const limits = [
+    ...(buyer.dailyT === undefined ? [] : [`takes ${amount(buyer.dailyT)} ${unitOf('dailyLimit', units)} a day`]),
+    ...(buyer.pitTPerH === undefined
+      ? []
+      : [`${amount(buyer.pitTPerH)} ${unitOf('hourlyLimit', units)} through the pit`]),
+    ...(buyer.dryer
+      ? [
+          `dries ${amount(buyer.dryer.tPointsPerH)} ${unitOf('hourlyLimit', units)} by a point, ` +
+            `holds ${amount(buyer.dryer.wetBinT)} ${unitOf('wetBin', units)} wet`,
+        ]
+      : []),
+  ]
+  const weighed = limits.length > 0 && units === 'us' ? ` (weighed as ${first})` : ''
+  const limit = limits.map((text) => `, ${text}`).join('') + weighed
   const hours = { startMinute: buyer.hours.openMinute, endMinute: buyer.hours.closeMinute }
   return [
     `  ${buyer.name} (id ${buyer.id}): open ${hoursText(hours)}${offText(buyer.closedOn, 'closed')}${limit}, ` +

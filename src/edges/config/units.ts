@@ -36,6 +36,8 @@ const QUANTITY = {
   usualYield: { us: unit('bu/acre', 1, 500, BY_CROP), metric: unit('t/ha', 0.1, 30, 1) },
   price: { us: unit('per bu', 0.1, 200, BY_CROP), metric: unit('per t', 5, 8000, 1) },
   drying: { us: unit('per bu and point', 0, 1, BY_CROP), metric: unit('per t and point', 0, 40, 1) },
+  hourlyLimit: { us: unit('bu/h', 50, 200_000, BY_CROP), metric: unit('t/h', 1, 5000, BY_CROP) },
+  wetBin: { us: unit('bu', 0, 500_000, BY_CROP), metric: unit('t', 0, 15_000, BY_CROP) },
   dailyLimit: { us: unit('bu', 50, 5_000_000, BY_CROP), metric: unit('t', 1, 150_000, 1) },
 } as const satisfies { readonly [name: string]: { readonly [U in UnitSystem]: UnitOf } }
 export type Quantity = keyof typeof QUANTITY

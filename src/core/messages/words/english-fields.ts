@@ -60,7 +60,13 @@ export function work(run: SaidRun, manner: Manner): string {
       : `${bareArea(run.areaHa, manner)} of ${area(run.ofAreaHa, manner)}`
   const who = run.outfitName === undefined ? '' : `${run.outfitName}: `
   const brittle = run.brittle ? ` ${BRITTLE_WORDS[run.crop] ?? 'Over-dry: go easy at the head.'}` : ''
-  return `${who}${machines} ${share}: ${grain(run.massT, run.lbPerBu, manner)}, ${count(run.truckLoads, 'truckload', 'truckloads')}.${brittle}`
+  return `${who}${machines} ${share}: ${grain(run.massT, run.lbPerBu, manner)}, ${count(run.truckLoads, 'truckload', 'truckloads')}.${through(run.through)}${brittle}`
+}
+
+function through(names: readonly string[] | undefined): string {
+  if (names === undefined) return ''
+  const list = new Intl.ListFormat('en', { type: 'conjunction' }).format(names)
+  return ` Cut through ${list}: moistures are of the blended load.`
 }
 
 export function afterwards(run: SaidRun, manner: Manner): string {
@@ -127,11 +133,18 @@ export function rest({ fromEpochH, partNames, costs }: SaidRest, manner: Manner)
   return `${stop}: ${list} ${they} more on a damper day. ${partNames[0]} today would cost about ${money(costs, manner)}.`
 }
 
+const LIMIT_WORDS: Record<SaidHauling['limitedBy'], string> = {
+  combines: '',
+  carts: ', so carts set the pace',
+  trucks: ', so trucks set the pace',
+  buyer: ', so the pit or dryer sets the pace',
+}
+
 export function hauling(said: SaidHauling): string {
   const short = said.trucksNeeded > said.trucksThere || said.cartsNeeded > said.cartsThere
   const need = `${count(said.cartsNeeded, 'cart', 'carts')} and ${count(said.trucksNeeded, 'truck', 'trucks')} keep them cutting`
   const have = `you have ${said.cartsThere} and ${said.trucksThere}`
-  const limit = said.limitedBy === 'combines' ? '' : `, so ${said.limitedBy} set the pace`
+  const limit = LIMIT_WORDS[said.limitedBy]
   const who = said.outfitName === undefined ? 'Hauling' : `Hauling for ${said.outfitName}`
   return `${who}: ${need}${short ? `; ${have}${limit}` : limit}.`
 }

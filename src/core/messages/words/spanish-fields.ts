@@ -129,7 +129,7 @@ const LIMIT_WORDS: Record<SaidHauling['limitedBy'], string> = {
   combines: '',
   carts: ', así que los carros marcan el paso',
   trucks: ', así que los camiones marcan el paso',
-  buyer: ', así que el comprador marca el paso',
+  buyer: ', así que la tolva o la secadora marca el paso',
 }
 
 export function hauling(said: SaidHauling): string {

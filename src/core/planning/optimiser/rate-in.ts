@@ -1,6 +1,7 @@
 /** What an outfit does in a part of a farm, hauled to the part's buyer. */
 import type { Farm, Outfit } from '#core/farm/farm.ts'
 import type { FieldPart } from '#core/field/parts.ts'
+import { buyerTPerH } from '#core/planning/capacity/buyer.ts'
 import { bulkDensityKgM3 } from '#core/planning/capacity/cutting.ts'
 import { type OutfitRate, outfitRate } from '#core/planning/capacity/outfit.ts'
 import { massAtMoisture } from '#core/science/money/shrink.ts'
@@ -19,6 +20,7 @@ export function rateIn(farm: Farm) {
       grainKgM3: bulkDensityKgM3(field.crop),
       haulKm: field.haulKm,
       turnaroundMin: buyer.turnaroundMin,
+      buyerTPerH: buyerTPerH(buyer, field.crop, moistureWb),
     })
     return rate.cutHaPerH > 0 ? rate : undefined
   }
