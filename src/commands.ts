@@ -128,7 +128,7 @@ async function sources(command: Command & { name: 'sources' }, environment: Envi
     const keeper = keepWeather({ suppliers, store, random: Math.random, log })
     const nowEpochH = epochHoursOf(Temporal.Now.instant())
     if (command.ask) await keeper.askAll({ place: farm.home, nowEpochH })
-    process.stdout.write(printSources(await keeper.states(nowEpochH), farm.timeZone, command.json))
+    process.stdout.write(printSources(await keeper.states(nowEpochH), farm.timeZone, command.json, keeper.lacks))
   } finally {
     await store.close()
   }

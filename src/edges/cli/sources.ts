@@ -1,7 +1,7 @@
 /** `sources`: how each weather source is doing. */
 import { parseArgs } from 'node:util'
 import { zonedAt } from '#core/units/time.ts'
-import { COUNTED_DAYS, type SourceState } from '#work/source-states.ts'
+import { COUNTED_DAYS, type Lack, type SourceState } from '#work/source-states.ts'
 
 export interface SourcesCommand {
   readonly name: 'sources'
@@ -29,8 +29,23 @@ export function readSources(args: readonly string[]): SourcesCommand {
 
 const HEAD = ['source', 'gives', 'state', 'weather age', 'last asked', 'last answer', 'calls', 'failed']
 
-export function printSources(states: readonly SourceState[], timeZone: string, json: boolean): string {
-  if (json) return `${JSON.stringify({ format: 'threshday-sources/1', sources: states.map(jsonOf) })}\n`
+const LACKS: { readonly [L in Lack]: string } = {
+  history:
+    'No source of the past. A new farm starts with the week that stations remember: ripeness, drought index, soil and ' +
+    'moisture of this season are less sure, and there are no likely dates beyond the forecast until years have been ' +
+    'kept. `global-history` in the farm file needs neither key nor consent; `open-aggregator` has the past too.',
+  observations: 'No weather stations. What was is taken from forecasts as they passed.',
+  warnings: 'No official warnings are read. Watch your own service for them.',
+}
+
+/** @param lacks what no source of the farm gives. */
+export function printSources(
+  states: readonly SourceState[],
+  timeZone: string,
+  json: boolean,
+  lacks: readonly Lack[] = [],
+): string {
+  if (json) return `${JSON.stringify({ format: 'threshday-sources/1', sources: states.map(jsonOf), lacks })}\n`
   if (states.length === 0) return 'No live weather source: the farm file names recorded weather only.\n'
   const table = [HEAD, ...states.map((state) => cells(state, timeZone))]
   const widths = HEAD.map((_, c) => Math.max(...table.map((row) => row[c]!.length)))
@@ -46,7 +61,8 @@ export function printSources(states: readonly SourceState[], timeZone: string, j
       ({ name, lastFailure, lastFailureEpochH }) => `${name}, ${timeOf(lastFailureEpochH, timeZone)}: ${lastFailure}`,
     )
   const last = failures.length > 0 ? ['', 'Last failures:', ...failures] : []
-  return `${[...lines, '', `Calls and failures: the last ${COUNTED_DAYS} days.`, ...last].join('\n')}\n`
+  const missing = lacks.length > 0 ? ['', 'Not at hand:', ...lacks.map((lack) => LACKS[lack])] : []
+  return `${[...lines, '', `Calls and failures: the last ${COUNTED_DAYS} days.`, ...last, ...missing].join('\n')}\n`
 }
 
 const STATE_WORDS: { readonly [S in SourceState['state']]: string } = {

@@ -4,7 +4,7 @@ import type { Farm } from '#core/farm/farm.ts'
 import { type Manner, number } from '#core/messages/words/format.ts'
 import { localDateOf } from '#core/units/time.ts'
 import { sayTime } from '#work/record-faults.ts'
-import { COUNTED_DAYS, type SourceState } from '#work/source-states.ts'
+import { COUNTED_DAYS, type Lack, type SourceState } from '#work/source-states.ts'
 import { layout, type Markup, type Viewer } from './layout.ts'
 import { wordsOf } from './words/of.ts'
 import type { Words } from './words/words.ts'
@@ -21,17 +21,20 @@ export interface LiveSources {
   readonly states: (nowEpochH: number) => Promise<readonly SourceState[]>
   /** Of every supplier that `states` may tell of; one may stand here twice. */
   readonly credits: readonly Credit[]
+  /** What no source of the farm gives. */
+  readonly lacks: readonly Lack[]
 }
 
 export interface SourcesShown {
   readonly states: readonly SourceState[]
+  readonly lacks: readonly Lack[]
   readonly credits: readonly Credit[]
 }
 
-export async function shownSources({ states, credits }: LiveSources, nowEpochH: number): Promise<SourcesShown> {
+export async function shownSources({ states, credits, lacks }: LiveSources, nowEpochH: number): Promise<SourcesShown> {
   const first = new Map<string, Credit>()
   for (const credit of credits) if (!first.has(credit.id)) first.set(credit.id, credit)
-  return { states: await states(nowEpochH), credits: [...first.values()] }
+  return { states: await states(nowEpochH), credits: [...first.values()], lacks }
 }
 
 /** @param shown absent where no live source is asked. */
@@ -62,7 +65,7 @@ function recorded({ weather }: Farm, words: Words): Markup {
 </section>`
 }
 
-function live({ states, credits }: SourcesShown, manner: Manner, words: Words): Markup {
+function live({ states, credits, lacks }: SourcesShown, manner: Manner, words: Words): Markup {
   const { sources } = words
   const well = states.filter(({ state }) => state === 'well').length
   const failed = states.filter(({ lastFailure }) => lastFailure !== undefined)
@@ -81,7 +84,14 @@ ${
     : html`<p>${sources.noErrors}</p>`
 }
 </section>
-<section aria-labelledby="credits"><h2 id="credits">${sources.credits}</h2>
+${
+  lacks.length > 0
+    ? html`<section aria-labelledby="lacks"><h2 id="lacks">${sources.lacksTitle}</h2>
+<ul>${lacks.map((lack) => html`<li>${sources.lacks[lack]}</li>`)}</ul>
+</section>
+`
+    : ''
+}<section aria-labelledby="credits"><h2 id="credits">${sources.credits}</h2>
 <ul>${credits.map(({ name, attribution, licence }) => html`<li>${name}: <span lang="en">${attribution}</span>. ${sources.licence}: <span lang="en">${licence}</span>.</li>`)}</ul>
 </section>`
 }

@@ -44,6 +44,17 @@ describe('npm run sources', () => {
     expect(sources[0]).toMatchObject({ name: 'Service B', ageH: null, lastFailure: null, calls: 0 })
   })
 
+  it('says plainly what no source of the farm gives', () => {
+    const text = printSources([well], 'America/Chicago', false, ['history', 'warnings'])
+    expect(text).toContain(
+      'Not at hand:\nNo source of the past. A new farm starts with the week that stations remember',
+    )
+    expect(text).toContain('`global-history` in the farm file needs neither key nor consent')
+    expect(text).toContain('No official warnings are read.')
+    expect(printSources([well], 'America/Chicago', false)).not.toContain('Not at hand')
+    expect(JSON.parse(printSources([well], 'America/Chicago', true, ['history'])).lacks).toEqual(['history'])
+  })
+
   it('says so where nobody is asked', () => {
     expect(printSources([], 'America/Chicago', false)).toMatch(/recorded weather only/)
   })

@@ -42,6 +42,7 @@ const live: LiveSources = {
       failedShare: Number.NaN,
     },
   ],
+  lacks: [],
   credits: [
     { id: 'one', name: 'First Service', attribution: 'Weather by the First', licence: 'CC BY 4.0' },
     { id: 'one', name: 'First Service', attribution: 'Weather by the First', licence: 'CC BY 4.0' },
@@ -80,6 +81,20 @@ describe('sources', () => {
     const page = await (await webApp(service, { sources }).request('/sources')).text()
     expect(page).toContain('<h1>Every weather source answers.</h1>')
     expect(page).toContain('None on record.')
+  })
+
+  it('says plainly what no source of the farm gives, in both languages', async () => {
+    const plain = await (await webApp(service, { sources: live }).request('/sources')).text()
+    expect(plain).not.toContain('Not at hand')
+    const sources = { ...live, lacks: ['history', 'observations', 'warnings'] as const }
+    const page = await (await webApp(service, { sources }).request('/sources')).text()
+    expect(page).toContain('<h2 id="lacks">Not at hand</h2>')
+    expect(page).toContain('<li>The past. A new farm starts with the week that stations remember')
+    expect(page).toContain('<li>Official warnings. Watch your own service for them.</li>')
+    const site = await siteOf(service, { sources })
+    const spanish = await (await site.as('spanish', '/sources')).text()
+    expect(spanish).toContain('<h2 id="lacks">Lo que falta</h2>')
+    expect(spanish).toContain('<li>El pasado. Una finca nueva')
   })
 
   it('is never kept by a cache, and asks how they are at the time of asking', async () => {

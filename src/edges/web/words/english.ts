@@ -1,6 +1,8 @@
 /** English words of the pages: labels and short sentences. What the message says comes from the message itself. */
 import { chance } from '#core/messages/words/english.ts'
 import { CROP_TRADE } from '#core/science/crop.ts'
+import { englishReach } from './english-reach.ts'
+import { seasonEnglish } from './season.ts'
 import type { Words } from './words.ts'
 
 export const english: Words = {
@@ -11,6 +13,7 @@ export const english: Words = {
     fields: 'Fields',
     cab: 'In the cab',
     messages: 'Messages',
+    season: 'Season',
     settings: 'Settings',
     people: 'People',
   },
@@ -205,6 +208,11 @@ export const english: Words = {
     sentence: (sent, waiting, failed) =>
       `${sent} sent, ${waiting === 0 ? 'none' : waiting} waiting, ${failed === 0 ? 'none' : failed} not through.`,
     resent: 'It is back in the queue.',
+    test: 'Send a test message',
+    tested: (ways) =>
+      ways === 0
+        ? 'There is no way to reach them.'
+        : `A test message is on its way, ${ways === 1 ? 'one way' : `${ways} ways`}.`,
     reachedTitle: 'Who is reached, and how',
     notReached: 'not reached: no address on file',
     column: { when: 'When', what: 'What', to: 'To', state: 'State' },
@@ -220,6 +228,7 @@ export const english: Words = {
     resend: 'Send again',
     resendNamed: (what, name) => `Send again: ${what} to ${name}`,
   },
+  season: seasonEnglish,
   settings: {
     sentence: (warnings) =>
       warnings === 0
@@ -248,6 +257,13 @@ export const english: Words = {
       `Newest: age of the newest weather, from when its source issued it. Failed: of the calls of the last ${days} days. Down: no answer for six hours.`,
     errors: 'Last errors',
     noErrors: 'None on record.',
+    lacksTitle: 'Not at hand',
+    lacks: {
+      history:
+        'The past. A new farm starts with the week that stations remember: ripeness, drought index, soil and moisture of this season are less sure, and there are no likely dates beyond the forecast until years have been kept. “global-history” in the farm file needs neither key nor consent.',
+      observations: 'Weather stations. What was is taken from forecasts as they passed.',
+      warnings: 'Official warnings. Watch your own service for them.',
+    },
     credits: 'Credit and licence',
     licence: 'Licence',
   },
@@ -277,6 +293,7 @@ export const english: Words = {
     window: (day, from, to, chance) => `${day} ${from}–${to}, ${chance}`,
     help: 'Only the hours in which the crew works, day by day; the nights are left out.',
   },
+  reach: englishReach,
   toldTitle: 'What was told of it',
   cutSaid: (area, done) => (done ? `${area} cut, all done` : `${area} cut`),
 }

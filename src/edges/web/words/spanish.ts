@@ -1,5 +1,7 @@
 /** Palabras en español de las páginas: rótulos y oraciones cortas. Lo que dice el mensaje viene del mensaje mismo. */
 import { chance, crop } from '#core/messages/words/spanish.ts'
+import { seasonSpanish } from './season.ts'
+import { spanishReach } from './spanish-reach.ts'
 import type { Words } from './words.ts'
 
 export const spanish: Words = {
@@ -10,6 +12,7 @@ export const spanish: Words = {
     fields: 'Lotes',
     cab: 'En la cabina',
     messages: 'Mensajes',
+    season: 'Temporada',
     settings: 'Ajustes',
     people: 'Personas',
   },
@@ -206,6 +209,11 @@ export const spanish: Words = {
     sentence: (sent, waiting, failed) =>
       `${sent} ${sent === 1 ? 'enviado' : 'enviados'}, ${waiting === 0 ? 'ninguno' : waiting} en espera, ${failed === 0 ? 'ninguno' : failed} sin llegar.`,
     resent: 'Está de nuevo en la cola.',
+    test: 'Enviar un mensaje de prueba',
+    tested: (ways) =>
+      ways === 0
+        ? 'No hay cómo llegarle.'
+        : `Un mensaje de prueba va en camino por ${ways === 1 ? 'una vía' : `${ways} vías`}.`,
     reachedTitle: 'A quién se llega, y cómo',
     notReached: 'no se llega: no hay dirección anotada',
     column: { when: 'Cuándo', what: 'Qué', to: 'A', state: 'Estado' },
@@ -221,6 +229,7 @@ export const spanish: Words = {
     resend: 'Enviar de nuevo',
     resendNamed: (what, name) => `Enviar de nuevo: ${what} a ${name}`,
   },
+  season: seasonSpanish,
   settings: {
     sentence: (warnings) =>
       warnings === 0
@@ -252,6 +261,13 @@ export const spanish: Words = {
       `Lo último: edad del tiempo más nuevo, desde que lo emitió su fuente. Fallaron: de las veces que se preguntó en los últimos ${days} días. Caída: seis horas sin responder.`,
     errors: 'Últimos errores',
     noErrors: 'Ninguno anotado.',
+    lacksTitle: 'Lo que falta',
+    lacks: {
+      history:
+        'El pasado. Una finca nueva empieza con la semana que recuerdan las estaciones: la madurez, el índice de sequía, el suelo y la humedad de esta temporada son menos seguros, y más allá del pronóstico no hay fechas probables hasta que se hayan guardado años. “global-history” en el archivo de la finca no pide ni clave ni consentimiento.',
+      observations: 'Estaciones meteorológicas. Lo que fue se toma de los pronósticos tal como pasaron.',
+      warnings: 'Avisos oficiales. Esté atento a los de su propio servicio.',
+    },
     credits: 'Crédito y licencia',
     licence: 'Licencia',
   },
@@ -281,6 +297,7 @@ export const spanish: Words = {
     window: (day, from, to, chance) => `${day} ${from}–${to}, ${chance}`,
     help: 'Solo las horas en que trabaja la cuadrilla, día por día; las noches no están.',
   },
+  reach: spanishReach,
   toldTitle: 'Lo que se dijo de él',
   cutSaid: (area, done) => (done ? `${area} cortados, terminado` : `${area} cortados`),
 }

@@ -9,10 +9,12 @@ import type { Channel, ParcelState } from '#work/outbox-port.ts'
 import type { JoinFault } from '#work/people.ts'
 import type { AuditEntry, Role } from '#work/people-port.ts'
 import type { ProblemKind } from '#work/problems.ts'
-import type { SourceState } from '#work/source-states.ts'
+import type { Lack, SourceState } from '#work/source-states.ts'
 import type { CallKind } from '#work/weather-store.ts'
+import type { ReachWords } from './reach-words.ts'
+import type { SeasonWords } from './season.ts'
 
-export type PageName = 'today' | 'week' | 'fields' | 'cab' | 'messages' | 'settings' | 'people'
+export type PageName = 'today' | 'week' | 'fields' | 'cab' | 'messages' | 'season' | 'settings' | 'people'
 
 export interface Words {
   readonly skip: string
@@ -110,6 +112,8 @@ export interface Words {
   readonly messages: {
     readonly sentence: (sent: number, waiting: number, failed: number) => string
     readonly resent: string
+    readonly test: string
+    readonly tested: (ways: number) => string
     readonly reachedTitle: string
     readonly notReached: string
     readonly column: { readonly when: string; readonly what: string; readonly to: string; readonly state: string }
@@ -120,6 +124,7 @@ export interface Words {
     readonly resend: string
     readonly resendNamed: (what: string, name: string) => string
   }
+  readonly reach: ReachWords
   readonly toldTitle: string
   readonly cutSaid: (area: string, done: boolean) => string
   readonly week: {
@@ -127,6 +132,7 @@ export interface Words {
     readonly window: (day: string, from: string, to: string, chance: string) => string
     readonly help: string
   }
+  readonly season: SeasonWords
   readonly settings: { readonly sentence: (warnings: number) => string; readonly help: string }
   readonly sources: {
     readonly title: string
@@ -142,6 +148,8 @@ export interface Words {
     readonly ageHelp: (days: number) => string
     readonly errors: string
     readonly noErrors: string
+    readonly lacksTitle: string
+    readonly lacks: { readonly [L in Lack]: string }
     readonly credits: string
     readonly licence: string
   }
