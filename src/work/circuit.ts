@@ -21,9 +21,14 @@ export type Passage = 'all' | 'one' | 'urgent'
 /** What may pass now: everything, one parcel to try the way, or urgent ones only. */
 export function passage(circuit: Circuit, nowEpochH: number): Passage {
   if (circuit.failures < OPENS_AFTER) return 'all'
+  return isOpen(circuit, nowEpochH) ? 'urgent' : 'one'
+}
+
+/** Whether nothing but urgent parcels is tried. */
+export function isOpen({ openUntilEpochH }: Circuit, nowEpochH: number): boolean {
   // A clock set back must not keep a circuit open for longer than its longest pause.
-  const waits = circuit.openUntilEpochH - nowEpochH
-  return waits > 0 && waits <= LONGEST_PAUSE_H ? 'urgent' : 'one'
+  const waits = openUntilEpochH - nowEpochH
+  return waits > 0 && waits <= LONGEST_PAUSE_H
 }
 
 export const afterSuccess = (): Circuit => CLOSED

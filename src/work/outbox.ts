@@ -41,6 +41,11 @@ export class Outbox {
     this.#parts = parts
   }
 
+  /** How a channel is doing, as this process has found it. */
+  circuitOf(channel: Channel): Circuit {
+    return this.#circuits.get(channel) ?? CLOSED
+  }
+
   /** Sends everything that is due now, channel by channel side by side; each channel one parcel after another. */
   async carryDue(): Promise<Carried> {
     const { store, carriers, clock } = this.#parts
@@ -62,7 +67,7 @@ export class Outbox {
     const dead: Failed[] = []
     // A parcel that failed is due again at the earliest a minute on, so this ends.
     for (;;) {
-      const may = passage(this.#circuits.get(channel) ?? CLOSED, clock())
+      const may = passage(this.circuitOf(channel), clock())
       const claim = { channel, urgentOnly: may === 'urgent', owner, nowEpochH: clock(), leaseH }
       const parcel = await store.claim(claim)
       if (!parcel) break
@@ -77,7 +82,7 @@ export class Outbox {
   async #settle(parcel: KeptParcel, answer: Answer): Promise<'sent' | 'waiting' | 'dead'> {
     const { store, owner, clock, random, forget } = this.#parts
     const at = clock()
-    const circuit = this.#circuits.get(parcel.channel) ?? CLOSED
+    const circuit = this.circuitOf(parcel.channel)
     const wholeChannel = answer.kind === 'later' && answer.wholeChannel
     this.#circuits.set(parcel.channel, wholeChannel ? afterFailure(circuit, at) : afterSuccess())
     if (answer.kind === 'taken') {

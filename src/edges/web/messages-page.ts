@@ -2,21 +2,42 @@
 import { html } from 'hono/html'
 import type { Farm, Person } from '#core/farm/farm.ts'
 import type { Address } from '#work/addresses.ts'
-import type { KeptParcel } from '#work/outbox-port.ts'
+import { type Circuit, isOpen } from '#work/circuit.ts'
+import type { Channel, KeptParcel } from '#work/outbox-port.ts'
 import { sayTime } from '#work/record-faults.ts'
 import { layout, type Markup, type Viewer } from './layout.ts'
+import type { MailShown } from './reach/reach.ts'
+import { mayDo } from './sign-in/roles.ts'
 import { wordsOf } from './words/of.ts'
 import type { Words } from './words/words.ts'
 
 export interface MessagesShown {
   readonly parcels: readonly KeptParcel[]
-  readonly people: readonly { readonly person: Person; readonly addresses: readonly Address[] }[]
-  readonly resent: boolean
+  readonly people: readonly PersonShown[]
+  /** What was just done. */
+  readonly told: 'resent' | { readonly tested: number } | undefined
+  /** Absent where nobody can sign up for anything. */
+  readonly ways: WaysShown | undefined
+  readonly nowEpochH: number
 }
 
-export function messagesPage(farm: Farm, viewer: Viewer, { parcels, people, resent }: MessagesShown): Markup {
+interface PersonShown {
+  readonly person: Person
+  readonly addresses: readonly Address[]
+  /** Undefined where no address is on file. */
+  readonly morningMail: boolean | undefined
+}
+
+export interface WaysShown {
+  readonly mail: MailShown
+  readonly circuitOf: (channel: Channel) => Circuit
+  readonly hooks: number
+}
+
+export function messagesPage(farm: Farm, viewer: Viewer, shown: MessagesShown): Markup {
   const words = wordsOf(viewer.language)
   const { messages } = words
+  const { parcels, people, told, ways } = shown
   const count = (...states: KeptParcel['state'][]) => parcels.filter(({ state }) => states.includes(state)).length
   return layout({
     title: `${words.pages.messages} · ${farm.name}`,
@@ -27,11 +48,13 @@ export function messagesPage(farm: Farm, viewer: Viewer, { parcels, people, rese
     viewer,
     words,
     body: html`<h1>${messages.sentence(count('sent'), count('waiting', 'sending'), count('dead', 'lapsed'))}</h1>
-${resent ? html`<p class="told" role="status">${messages.resent}</p>` : ''}
+${told ? html`<p class="told" role="status">${told === 'resent' ? messages.resent : messages.tested(told.tested)}</p>` : ''}
 ${parcels.length > 0 ? table(parcels, farm, words) : ''}
 <section aria-labelledby="reached"><h2 id="reached">${messages.reachedTitle}</h2>
-<ul>${people.map(({ person, addresses }) => html`<li>${person.name}, ${words.roles[person.role]}: ${reached(addresses, words)}</li>`)}</ul>
-</section>`,
+<ul>${people.map((each) => personLine(each, words, viewer, ways !== undefined))}</ul>
+${ways ? testForm(people, words) : ''}
+</section>
+${ways ? waysOut(ways, { words, viewer, farm, nowEpochH: shown.nowEpochH }) : ''}`,
   })
 }
 
@@ -70,3 +93,56 @@ const reached = (addresses: readonly Address[], { messages }: Words): string =>
           channel === 'mail' ? `${messages.channels.mail}, ${target}` : messages.channels[channel],
         )
         .join('; ')
+
+function personLine(
+  { person, addresses, morningMail }: PersonShown,
+  words: Words,
+  { rights }: Viewer,
+  canChange: boolean,
+): Markup {
+  const { ways } = words.reach
+  const ended = morningMail === false && person.role !== 'crew'
+  const line = `${person.name}, ${words.roles[person.role]}: ${reached(addresses, words)}${ended ? `; ${ways.noMorningMail}` : ''}`
+  // The crew gets no morning mail that could end.
+  const isOffered = canChange && morningMail !== undefined && person.role !== 'crew' && mayDo(rights, 'planner', 'POST')
+  if (!isOffered) return html`<li>${line}</li>`
+  return html`<li>${line}
+<form class="inline" method="post" action="/messages/mail"><input type="hidden" name="person" value="${person.id}"><input type="hidden" name="wanted" value="${morningMail ? 'no' : 'yes'}"><button class="quiet-button" aria-label="${ways.morningMailNamed(!morningMail, person.name)}">${ways.morningMail(!morningMail)}</button></form></li>`
+}
+
+const testForm = (
+  people: readonly PersonShown[],
+  { reach, messages }: Words,
+): Markup => html`<form class="plain" method="post" action="/messages/test">
+<label>${reach.ways.testTo}<select name="person">${people.map(({ person }) => html`<option value="${person.id}">${person.name}</option>`)}</select></label>
+<button>${messages.test}</button>
+</form>`
+
+interface Around {
+  readonly words: Words
+  readonly viewer: Viewer
+  readonly farm: Farm
+  readonly nowEpochH: number
+}
+
+/** Each way out of the house: by what, and whether it works at the moment. */
+function waysOut({ mail, circuitOf, hooks }: WaysShown, around: Around): Markup {
+  const { words, viewer } = around
+  const { ways, hooks: hookWords } = words.reach
+  const state = (channel: Channel) => stateOf(circuitOf(channel), around)
+  const signed = mail.signedFor === undefined ? ways.unsigned : ways.signedFor(mail.signedFor)
+  const mailText = mail.server === undefined ? ways.mailPrinted : `${ways.mailBy(mail.server, mail.from)}, ${signed}`
+  return html`<section aria-labelledby="ways"><h2 id="ways">${ways.title}</h2>
+<ul>
+<li>${mailText}: ${state('mail')}</li>
+<li>${words.messages.channels.push}: ${state('push')}</li>
+<li>${ways.hooks(hooks)}: ${state('webhook')}${mayDo(viewer.rights, 'owner', 'GET') ? html` <a href="/messages/hooks">${hookWords.title}</a>` : ''}</li>
+</ul>
+</section>`
+}
+
+function stateOf(circuit: Circuit, { words, farm, nowEpochH }: Around): string {
+  const { ways } = words.reach
+  if (isOpen(circuit, nowEpochH)) return ways.paused(sayTime(circuit.openUntilEpochH, farm.timeZone), circuit.failures)
+  return circuit.failures > 0 ? ways.trying(circuit.failures) : ways.works
+}

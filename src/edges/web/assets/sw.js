@@ -53,3 +53,49 @@ async function keep(pages, request) {
   if (isPage) await pages.put(request.url.split('?')[0], response.clone())
   return response
 }
+
+// A note from the service. A push must show something, also where it can't be read.
+self.addEventListener('push', (event) => {
+  event.waitUntil(showNote(event.data))
+})
+
+async function showNote(data) {
+  let note = { title: 'Threshday', body: '', tag: 'threshday', path: '/' }
+  try {
+    note = { ...note, ...data.json() }
+  } catch {
+    // The title alone says that there is news.
+  }
+  const { title, body, tag, path } = note
+  await self.registration.showNotification(title, { body, tag, renotify: true, data: { path } })
+}
+
+self.addEventListener('notificationclick', (event) => {
+  event.notification.close()
+  event.waitUntil(openPage(event.notification.data?.path ?? '/'))
+})
+
+async function openPage(path) {
+  const url = new URL(path, self.location.origin)
+  if (url.origin !== self.location.origin) return
+  const windows = await self.clients.matchAll({ type: 'window' })
+  const open = windows.find((client) => client.url === url.href)
+  await (open ? open.focus() : self.clients.openWindow(url.href))
+}
+
+// The browser renews a subscription on its own: the service must learn of it, or notes stop.
+self.addEventListener('pushsubscriptionchange', (event) => {
+  event.waitUntil(renew(event))
+})
+
+async function renew({ oldSubscription, newSubscription }) {
+  const options = oldSubscription?.options
+  const subscription = newSubscription ?? (options && (await self.registration.pushManager.subscribe(options)))
+  if (!subscription) return
+  const { endpoint, keys } = subscription.toJSON()
+  await fetch('/api/push', {
+    method: 'POST',
+    headers: { 'content-type': 'application/json' },
+    body: JSON.stringify({ endpoint, keys }),
+  })
+}

@@ -80,6 +80,7 @@ export function youPage(farm: Farm, viewer: Viewer, me: Account) {
     words.you.title,
     viewer,
     html`<h1>${words.you.sentence(me.name, words.roles[me.role])}</h1>
+<p><a href="/you/messages">${words.reach.title}</a></p>
 <form method="post" action="/sign-out"><button>${words.you.signOut}</button></form>`,
   )
 }
