@@ -76,7 +76,7 @@ export async function joinPatch(book: Book, field: string, patchName: string, by
 const refused = (fault: RecordFault) => ({ kind: 'refused', fault }) as const
 
 /** Letters without accents and digits, everything else a hyphen: as ids are made from names in the farm file. */
-const idFrom = (name: string): string =>
+export const idFrom = (name: string): string =>
   name
     .normalize('NFD')
     .replace(/\p{M}/gu, '')

@@ -11,7 +11,8 @@ import type { DayPlanner } from './day-planner.ts'
 import type { DayStore } from './day-store.ts'
 import type { Suppliers } from './find-weather.ts'
 import type { ForecastStore } from './forecasts-port.ts'
-import { decidedBy, keepPlan } from './kept-plans.ts'
+import type { Hear } from './happenings.ts'
+import { beforePlanner, decidedBy, keepPlan } from './kept-plans.ts'
 import type { Links } from './links.ts'
 import type { Log } from './log.ts'
 import { type DayMade, dayFromSources, type MorningTools, postMorning } from './morning.ts'
@@ -51,6 +52,8 @@ export interface ServiceParts {
   /** Now, hours since the epoch, with fraction. The demo's clock stands in its recorded autumn. */
   readonly clock: () => number
   readonly log: Log
+  /** Told at once of what those who are looking want to know. */
+  readonly happened?: Hear
 }
 
 export interface Service {
@@ -86,6 +89,7 @@ export function startService(parts: ServiceParts): Service {
     paint,
     clock,
     log,
+    happened = () => undefined,
   } = parts
   const tools: MorningTools = { days: store, outbox: outboxStore, addresses, links, paint, forecasts }
   let made: { readonly at: number; readonly day: DayMade } | undefined
@@ -103,7 +107,8 @@ export function startService(parts: ServiceParts): Service {
     const { signal } = stopPlanning
     const known = book ? await toldInBook(farm, book, at, forecasts) : { farm, told: NOTHING_TOLD }
     const last = await plans?.last(farm.id)
-    const decided = await decidedBy(known.farm, at, last, book)
+    const held = why?.kind === 'planner' && plans ? await beforePlanner(farm.id, plans) : last
+    const decided = await decidedBy(known.farm, at, held, book)
     const planning = planner && { planner, rules: decided.rules, signal }
     let day: DayMade
     try {
@@ -119,6 +124,7 @@ export function startService(parts: ServiceParts): Service {
     // What was told meanwhile may not be in it.
     if (changes === changesBefore) {
       made = { at, day }
+      happened({ kind: 'day-made', made: day })
       const [week, because] = [day.day?.planned?.week, why]
       why = undefined
       const reason = week && plans && (await keepPlan(farm.id, week, at, { plans, last, why: because }))
@@ -173,18 +179,24 @@ export function startService(parts: ServiceParts): Service {
 
   async function carry(): Promise<void> {
     const { sent, postponed, dead, lapsed } = await outbox.carryDue()
-    for (const parcel of sent) log(`Sent ${parcel.key}`, { event: 'message-sent', ...factsOfParcel(parcel) })
+    for (const parcel of sent) {
+      log(`Sent ${parcel.key}`, { event: 'message-sent', ...factsOfParcel(parcel) })
+      happened({ kind: 'message', parcel, state: 'sent' })
+    }
     for (const { parcel, reason } of postponed) {
       const facts = { event: 'message-postponed', level: 'warn', reason, ...factsOfParcel(parcel) } as const
       log(`${parcel.key} failed, to be tried again: ${reason}`, facts)
+      happened({ kind: 'message', parcel, state: 'waiting' })
     }
     for (const { parcel, reason } of dead) {
       const facts = { event: 'message-dead', level: 'error', reason, ...factsOfParcel(parcel) } as const
       log(`${parcel.key} failed for good: ${reason}`, facts)
+      happened({ kind: 'message', parcel, state: 'dead' })
     }
     for (const parcel of lapsed) {
       const facts = { event: 'message-lapsed', level: 'warn', ...factsOfParcel(parcel) } as const
       log(`${parcel.key} lapsed unsent: its time is over`, facts)
+      happened({ kind: 'message', parcel, state: 'lapsed' })
     }
   }
 
@@ -195,6 +207,7 @@ export function startService(parts: ServiceParts): Service {
     stopPlanning = new AbortController()
     made = undefined
     making = undefined
+    happened({ kind: 'told' })
   }
 
   return { farm, current, tick, changed, clock }

@@ -14,6 +14,7 @@ import type { Service } from '#work/service.ts'
 import { skillReport } from '#work/skill.ts'
 import { API_INFO, apiRoutes } from './api/api.ts'
 import { type ApiDocument, docsPage } from './api/docs-page.ts'
+import type { ApiParts } from './api/parts.ts'
 import { ASSETS, manifestOf, WORKER } from './assets.ts'
 import { type CabParts, cabRoutes } from './cab/routes.ts'
 import { failure } from './errors.ts'
@@ -21,6 +22,7 @@ import { fieldPage, type ToldOfField } from './field-page.ts'
 import { fieldsPage } from './fields-page.ts'
 import { healthRoutes } from './health.ts'
 import type { Markup, Viewer } from './layout.ts'
+import { type LiveFeed, liveFeed } from './live/feed.ts'
 import { messagesRoutes } from './messages-routes.ts'
 import { metricsOf } from './metrics.ts'
 import { RenderedPages } from './rendered.ts'
@@ -38,12 +40,15 @@ import { weekPage } from './week-page.ts'
 const FOR_EVER = 'public, max-age=31536000, immutable'
 /** No form is larger [bytes]. */
 const LARGEST_BODY = 64 * 1024
+/** The outlines of all fields at once [bytes]. */
+const OUTLINES = '/api/fields.geojson'
+const LARGEST_OUTLINES = 4 * 1024 * 1024
 
 export interface WebOptions {
   /** Who may sign in; nobody can when absent. */
   readonly people?: People
   /** Where what is told from a cab goes; without it nothing can be told. */
-  readonly book?: Pick<CabParts, 'records' | 'outbox' | 'addresses'>
+  readonly book?: Pick<CabParts, 'records' | 'outbox' | 'addresses'> & Pick<ApiParts, 'alerts' | 'outlines'>
   /** The farm file as it was understood; without it there is no page of settings. */
   readonly settings?: Settings
   /** How the live sources are doing; absent where recorded weather stands in. */
@@ -52,12 +57,23 @@ export interface WebOptions {
   readonly forecasts?: Pick<ForecastStore, 'forecasts'>
   /** Everybody may look without signing in; nobody unknown may change anything. */
   readonly openReading?: boolean
+  /** Where happenings are told to who listens. */
+  readonly live?: LiveFeed
   /** Told of every request, and of every bug that one met. */
   readonly log?: Log
 }
 
 export function webApp(service: Service, options: WebOptions = {}): Hono<WebEnv> {
-  const { people, book, settings, sources, forecasts, openReading = people === undefined, log = () => {} } = options
+  const {
+    people,
+    book,
+    settings,
+    sources,
+    forecasts,
+    openReading = people === undefined,
+    log = () => {},
+    live = liveFeed(),
+  } = options
   const { farm } = service
   const app = new Hono<WebEnv>()
   const rendered = new RenderedPages()
@@ -66,7 +82,10 @@ export function webApp(service: Service, options: WebOptions = {}): Hono<WebEnv>
   app.use(requestLog(log))
   app.use(metrics.timed)
   app.use(securityHeaders())
-  app.use(bodyLimit({ maxSize: LARGEST_BODY, onError: (context) => failure(context, farm, 'bad-request') }))
+  const limited = (maxSize: number) =>
+    bodyLimit({ maxSize, onError: (context) => failure(context, farm, 'bad-request') })
+  const [forms, outlines] = [limited(LARGEST_BODY), limited(LARGEST_OUTLINES)]
+  app.use((context, next) => (context.req.path === OUTLINES ? outlines : forms)(context, next))
   app.use(sameOrigin(farm))
   app.use(guard({ farm, people, openReading }))
   app.notFound((context) => failure(context, farm, 'not-found'))
@@ -129,7 +148,7 @@ export function webApp(service: Service, options: WebOptions = {}): Hono<WebEnv>
   })
   if (book) app.route('/cab', cabRoutes({ service, viewerOf, ...book }))
   if (book) {
-    const api = apiRoutes(service, book.records)
+    const api = apiRoutes({ ...book, service, people, forecasts, sources, settings }, live)
     // Made once: the whole of it is known from the start. Paths as callers write them.
     const served = new OpenAPIHono<WebEnv>()
     served.route('/api', api)

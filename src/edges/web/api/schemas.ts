@@ -96,6 +96,19 @@ export const NewCut = z
   })
   .openapi('NewCut')
 
+export const NewEvent = z
+  .strictObject({
+    field: z.string(),
+    kind: z.enum(['maturity-seen', 'still-green-seen', 'regreened']),
+    laterDays: z
+      .number()
+      .optional()
+      .openapi({ description: 'For `regreened`: days later than it would have ripened.' }),
+    at: time.optional(),
+    replaces: z.string().optional(),
+  })
+  .openapi('NewEvent')
+
 const kept = {
   key: z.string(),
   part: z.string(),
@@ -109,6 +122,9 @@ export const Reading = z
 export const Cut = z
   .object({ ...kept, areaHa: z.number(), done: z.boolean(), massT: z.number().nullable() })
   .openapi('Cut')
+export const FieldEvent = z
+  .object({ ...kept, kind: z.string(), laterDays: z.number().nullable() })
+  .openapi('Event', { description: 'What somebody saw happen to a field.' })
 export const ReadingList = z.object({ items: z.array(Reading), next: z.string().nullable() }).openapi('ReadingList')
 export const CutList = z.object({ items: z.array(Cut), next: z.string().nullable() }).openapi('CutList')
 

@@ -16,7 +16,7 @@ import {
   signIn,
   signOut,
 } from '#work/people.ts'
-import type { Account } from '#work/people-port.ts'
+import { actorIn } from './actor.ts'
 import { COOKIE, type WebEnv } from './guard.ts'
 import { joinPage, peoplePage, signInPage, youPage } from './pages.ts'
 import { Tries } from './rate-limit.ts'
@@ -86,13 +86,13 @@ export function signInRoutes(people: People, viewerOf: (context: Context<WebEnv>
     return page(context, joinPage(farm, { role: invitation.role, name: form.name, fault: joined.fault }), 422)
   })
 
-  routes.get('/you', (context) => page(context, youPage(farm, viewerOf(context), accountIn(context))))
+  routes.get('/you', (context) => page(context, youPage(farm, viewerOf(context), actorIn(context))))
 
   const showPeople = async (context: Context<WebEnv>, made?: { link?: string; token?: string }) =>
     page(
       context,
       peoplePage(farm, viewerOf(context), {
-        me: accountIn(context),
+        me: actorIn(context),
         accounts: await people.store.accounts(farm.id),
         tokens: await people.store.tokens(farm.id),
         audit: await people.store.audited(farm.id, 30),
@@ -103,35 +103,27 @@ export function signInRoutes(people: People, viewerOf: (context: Context<WebEnv>
   routes.post('/people/invite', async (context) => {
     const form = await read(context, inviteForm)
     if (!form) return failure(context, farm, 'bad-request')
-    const token = await invite(people, form.role, form.language, accountIn(context))
+    const token = await invite(people, form.role, form.language, actorIn(context))
     return showPeople(context, { link: `${new URL(context.req.url).origin}/join/${token}` })
   })
   routes.post('/people/remove', async (context) => {
     const form = await read(context, removeForm)
     if (!form) return failure(context, farm, 'bad-request')
-    const removed = await removeAccount(people, form.id, accountIn(context))
+    const removed = await removeAccount(people, form.id, actorIn(context))
     return removed ? context.redirect('/people', 303) : failure(context, farm, 'conflict')
   })
   routes.post('/people/tokens', async (context) => {
     const form = await read(context, tokenForm)
     if (!form) return failure(context, farm, 'bad-request')
-    return showPeople(context, { token: await makeToken(people, form.name, form.role, accountIn(context)) })
+    return showPeople(context, { token: await makeToken(people, form.name, form.role, actorIn(context)) })
   })
   routes.post('/people/tokens/end', async (context) => {
     const form = await read(context, endForm)
     if (!form) return failure(context, farm, 'bad-request')
-    await endToken(people, form.digest, accountIn(context))
+    await endToken(people, form.digest, actorIn(context))
     return context.redirect('/people', 303)
   })
   return routes
-}
-
-/** Routes under a role are reached by people only; a program with a token has no page of its own. */
-function accountIn(context: Context<WebEnv>): Account {
-  const { account, rights } = context.get('who')
-  if (account) return account
-  if (rights === 'stranger' || rights === 'onlooker') throw new Error('The guard let a stranger through')
-  return { farmId: '', id: 'token', name: 'token', role: rights, language: 'en', passwordHash: '', madeAtEpochH: 0 }
 }
 
 function keepSession(context: Context, session: string): void {

@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest'
+import { openLogs } from '#edges/logs/logs.ts'
 import { machineSecrets } from '#edges/web/sign-in/secrets.ts'
 import { demoService } from '#tests/edges/web/support/demo-service.ts'
 import { PASSWORD, siteOf } from '#tests/edges/web/support/people.ts'
-import { invite, ownerLink } from '#work/people.ts'
+import { invite, makeToken, ownerLink } from '#work/people.ts'
 
 const service = await demoService()
 const site = () => siteOf(service)
@@ -173,21 +174,36 @@ describe('the owner', () => {
 describe('secrets', () => {
   it('appear on no page, in no problem and in no log, but for the one that is shown once', async () => {
     const told: string[] = []
-    const here = await siteOf(service, { log: (line) => told.push(line) }, machineSecrets())
-    const planted = [PASSWORD, ...Object.values(here.cookies).map((cookie) => cookie.split('=')[1]!)]
+    // Told nothing of what is secret, and of every request.
+    const log = openLogs({ level: 'debug', format: 'json', secrets: [], write: (line) => told.push(line) })
+    const here = await siteOf(service, { log }, machineSecrets())
+    const [owner] = await here.people.store.accounts(service.farm.id)
+    const invitation = await invite(here.people, 'crew', 'en', owner!)
+    const token = await makeToken(here.people, 'scale house', 'crew', owner!)
+    const planted = [PASSWORD, invitation, token, ...Object.values(here.cookies).map((cookie) => cookie.split('=')[1]!)]
     for (const { passwordHash } of await here.people.store.accounts(service.farm.id)) planted.push(passwordHash)
     const texts: string[] = []
+    const read = async (response: Response) => {
+      const isStream = response.headers.get('content-type') === 'text/event-stream'
+      if (isStream) await response.body?.cancel()
+      texts.push(isStream ? '' : await response.text(), JSON.stringify([...response.headers]))
+    }
     for (const { method, path } of here.app.routes) {
-      if (method !== 'GET') continue
+      if (method === 'ALL' || path === '/sign-out') continue
+      const asked = path.replace(':id', 'mill-forty').replace(':token', invitation)
       for (const role of ['owner', 'crew', undefined] as const) {
-        const response = await here.as(role, path.replace(':id', 'mill-forty').replace(':token', planted[1]!))
-        texts.push(await response.text(), JSON.stringify([...response.headers]))
+        const headers = { 'sec-fetch-site': 'same-origin', authorization: `Bearer ${token}` }
+        // An empty body: refused, and nothing is changed or made.
+        await read(await here.as(role, asked, method === 'GET' ? {} : { method, headers, body: '' }))
       }
     }
-    const wrong = await here.post(undefined, '/sign-in', { name: 'Cal Crew', password: `${PASSWORD}!` })
-    texts.push(await wrong.text(), ...told)
-    expect(texts.length).toBeGreaterThan(40)
-    for (const text of texts) for (const secret of planted) expect(text).not.toContain(secret)
+    await read(await here.app.request(`/?token=${token}&x=1`, { headers: { authorization: `Bearer ${token}x` } }))
+    await read(await here.post(undefined, '/sign-in', { name: 'Cal Crew', password: `${PASSWORD}!` }))
+    await read(await here.post(undefined, `/join/${invitation}`, { name: '', password: PASSWORD }))
+    const requests = told.filter((line) => JSON.parse(line).event === 'request')
+    expect(requests.length).toBeGreaterThan(100)
+    expect(texts.length).toBeGreaterThan(200)
+    for (const text of [...texts, ...told]) for (const secret of planted) expect(text).not.toContain(secret)
   })
 
   it('are kept as digests', async () => {

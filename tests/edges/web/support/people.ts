@@ -3,8 +3,10 @@ import { createHash } from 'node:crypto'
 import type { Hono } from 'hono'
 import type { Language } from '#core/farm/farm.ts'
 import { describeFarm } from '#edges/config/describe.ts'
+import { readOutline } from '#edges/config/read-outline.ts'
+import { type AlertTables, alertStore } from '#edges/storage/alert-store.ts'
 import { openAt } from '#edges/storage/open.ts'
-import { type OutboxTables, outboxStore } from '#edges/storage/outbox-store.ts'
+import { outboxStore } from '#edges/storage/outbox-store.ts'
 import { type PeopleTables, peopleStore } from '#edges/storage/people.ts'
 import { type RecordTables, recordStore } from '#edges/storage/records.ts'
 import { type WebOptions, webApp } from '#edges/web/app.ts'
@@ -42,9 +44,14 @@ export interface Site {
   post(role: Role | 'spanish' | undefined, path: string, form: Record<string, string>): Promise<Response>
 }
 
-export async function siteOf(service: Service, options: WebOptions = {}, secrets = quickSecrets()): Promise<Site> {
+export async function siteOf(
+  service: Service,
+  options: WebOptions = {},
+  secrets = quickSecrets(),
+  inBook: Partial<NonNullable<WebOptions['book']>> = {},
+): Promise<Site> {
   const time = { laterH: 0 }
-  const database = await openAt<PeopleTables & RecordTables & OutboxTables>(':memory:')
+  const database = await openAt<PeopleTables & RecordTables & AlertTables>(':memory:')
   const records = recordStore(database)
   const outbox = outboxStore(database)
   const people: People = {
@@ -55,7 +62,14 @@ export async function siteOf(service: Service, options: WebOptions = {}, secrets
   }
   const app = webApp(service, {
     people,
-    book: { records, outbox, addresses: farmFileAddresses },
+    book: {
+      records,
+      outbox,
+      addresses: farmFileAddresses,
+      alerts: alertStore(database),
+      outlines: readOutline,
+      ...inBook,
+    },
     settings: { understood: describeFarm(service.farm), warnings: [] },
     openReading: false,
     ...options,
@@ -93,4 +107,18 @@ export async function siteOf(service: Service, options: WebOptions = {}, secrets
         headers: { 'sec-fetch-site': 'same-origin' },
       }),
   }
+}
+
+/** Asks the API as a program of this site would. @param request method and path. */
+export function asked(site: Site, role: Role | undefined, request: string, body?: unknown, key?: string) {
+  const [method = 'GET', path = '/'] = request.split(/ (.*)/)
+  return site.as(role, path, {
+    method,
+    ...(body === undefined ? {} : { body: JSON.stringify(body) }),
+    headers: {
+      'content-type': 'application/json',
+      'sec-fetch-site': 'same-origin',
+      ...(key ? { 'idempotency-key': key } : {}),
+    },
+  })
 }
