@@ -18,6 +18,8 @@ export interface OrderOptions {
   /** Changes tried in each round. */
   readonly trials: number
   readonly explain: boolean
+  /** Other lists that will be judged by the same measure: it is exact for them, and the search may start from them. */
+  readonly others?: readonly Visits[]
   readonly signal?: AbortSignal
 }
 
@@ -56,15 +58,16 @@ export async function orderWeek(
   const seen = new Set<string>()
   let best: Reckoned | undefined
   const consider = async (lists: Visits): Promise<void> => {
-    if (seen.has(JSON.stringify(lists)) || (best && !keepsToday(recourse.problem, lists))) return
+    if (seen.has(JSON.stringify(lists))) return
     seen.add(JSON.stringify(lists))
     const found = await reckon(lists)
-    if (!best || found.loss < best.loss) best = found
+    if (!best || (found.loss < best.loss && keepsToday(recourse.problem, lists))) best = found
   }
   const backups = backupsFor(recourse, visits)
   await consider(visits)
   await consider(visits.map((list, c) => [...list, ...backups[c]!]))
   await consider(visits.map(() => []))
+  for (const lists of options.others ?? []) await consider(lists)
   for (let round = 0; round < ROUNDS; round++) {
     const lists = orderLists(today, best!.lists, options.trials)
     if (seen.has(JSON.stringify(lists))) break

@@ -11,6 +11,7 @@ import { NO_RULES, type PlanRules } from '#core/planning/optimiser/plan-rules.ts
 import type { PlanProblem } from '#core/planning/optimiser/problem.ts'
 import { rateIn } from '#core/planning/optimiser/rate-in.ts'
 import type { Amount, Recourse } from '#core/planning/optimiser/recourse.ts'
+import { ruleLists, SIMPLE_RULES } from '#core/planning/optimiser/simple-rules.ts'
 import { readSolution, startFrom } from '#core/planning/optimiser/solution.ts'
 import type { WeekPlan } from '#core/planning/optimiser/week-plan.ts'
 import type { Day } from './make-day.ts'
@@ -84,7 +85,8 @@ async function decide(
     return { status, decided: { lists, cuts, loss: 0, lossByMember: [0], trials: [], today } }
   }
   const days = crewDays(input, farmProblem)
-  const ask = { explain, trials: orderTrials, ...(signal ? { signal } : {}) }
+  const others = explain ? SIMPLE_RULES.map((rule) => ruleLists(rule, input, farmProblem)) : []
+  const ask = { explain, others, trials: orderTrials, ...(signal ? { signal } : {}) }
   try {
     const able = status === 'fallback' ? undefined : solver
     return { status, decided: await orderWeek(recourse, days, solution.visits, able, ask) }

@@ -7,6 +7,7 @@ import { moveHours } from '#core/planning/moving.ts'
 import type { FarmPlanInput } from '#core/planning/optimiser/build-problem.ts'
 import { NO_RULES } from '#core/planning/optimiser/plan-rules.ts'
 import { rateIn } from '#core/planning/optimiser/rate-in.ts'
+import { yardOf } from '#core/planning/optimiser/simple-rules.ts'
 import { medianAt } from '#core/planning/run.ts'
 import { epochHoursAtMinute } from '#core/units/time.ts'
 import { planWeek } from '#work/plan-week.ts'
@@ -53,7 +54,7 @@ export const SIMPLE_POLICIES: readonly Policy[] = [
     orders: ({ farm, outlooks, at }) =>
       new Map(
         farm.outfits.map(({ id }) => {
-          const from = at.get(id) ?? atHome(farm)
+          const from = at.get(id) ?? yardOf(farm)
           return [id, keysBy(outlooks, ({ part }) => moveHours(from, part))]
         }),
       ),
@@ -96,12 +97,6 @@ const keysBy = (outlooks: readonly Outlook[], rank: (outlook: Outlook) => number
     .map((outlook, place) => ({ key: outlook.part.key, rank: rank(outlook), place }))
     .sort((a, b) => a.rank - b.rank || a.place - b.place)
     .map(({ key }) => key)
-
-/** Before the first field an outfit stands at the yard: a part of no field, where the farm is. */
-function atHome(farm: Farm): FieldPart {
-  const { latDeg, lonDeg } = farm.home
-  return { key: '', field: { ...farm.fields[0]!, id: '', centre: { latDeg, lonDeg } }, areaHa: 0 }
-}
 
 const MEMBERS = 25
 const DAYS = 10

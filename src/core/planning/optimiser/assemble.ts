@@ -13,6 +13,7 @@ import { bestValue } from './problem.ts'
 import { laterCuts, leftAtEnd, meanOfWorst } from './read-week.ts'
 import type { Recourse, Visits } from './recourse.ts'
 import { restGains, saysRest } from './rest.ts'
+import { priceRules } from './simple-rules.ts'
 import type { Solution } from './solution.ts'
 import { SHORTEST_RUN_H, timedRuns } from './timed-runs.ts'
 import type { PlanStatus, WeekPlan } from './week-plan.ts'
@@ -96,6 +97,7 @@ export function assembleWeek(
     backups: named(backups),
     later: laterCuts(farmProblem, decided, date),
     left: leftAtEnd(farmProblem, decided),
+    against: priceRules(input, farmProblem, decided.today),
     choices: explainVisits({
       recourse,
       visits,

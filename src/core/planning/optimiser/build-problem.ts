@@ -2,6 +2,7 @@
 import type { Farm, Outfit } from '#core/farm/farm.ts'
 import type { FieldPart } from '#core/field/parts.ts'
 import type { Outlook } from '#core/outlook/outlook.ts'
+import { dayRoomT, roomPerHa } from '#core/planning/capacity/buyer.ts'
 import type { OutfitRate } from '#core/planning/capacity/outfit.ts'
 import { termsFor } from '#core/planning/first-plan.ts'
 import { buyerShutsAt, haulEnd } from '#core/planning/haul-end.ts'
@@ -103,7 +104,7 @@ export function buildProblem(input: FarmPlanInput): FarmProblem {
     jobs: outlooks.map((outlook) => ({
       key: outlook.part.key,
       areaHa: areaOf(outlook),
-      tPerHa: outlook.part.field.usualYieldTHa,
+      tPerHa: roomPerHa(outlook.part.field, farm, likelyMoistureWb(outlook)),
       buyer: farm.buyers.findIndex(({ id }) => id === outlook.part.field.buyerId),
       field: farm.fields.findIndex(({ id }) => id === outlook.part.field.id),
       whole: false,
@@ -113,7 +114,7 @@ export function buildProblem(input: FarmPlanInput): FarmProblem {
     days,
     dayLength: Array.from({ length: days }, (_, d) => (d < seenDays ? 1 : DAYS_IN_WEEK)),
     members: M,
-    buyers: farm.buyers.map(({ id, dailyT }) => ({ id, dailyT: dailyT ?? Number.POSITIVE_INFINITY })),
+    buyers: farm.buyers.map((buyer) => ({ id: buyer.id, dailyT: dayRoomT(buyer) })),
     valuePerHa,
     leftPerHa,
     fitH,

@@ -2,13 +2,15 @@
  * Re-check of a day's runs against the farm and the outlooks themselves, apart from model, solver and timing: no plan is
  * published that breaks one of these.
  */
-import type { Farm, Outfit } from '#core/farm/farm.ts'
+import type { Buyer, Farm, Outfit } from '#core/farm/farm.ts'
 import type { FieldPart } from '#core/field/parts.ts'
 import type { Outlook } from '#core/outlook/outlook.ts'
+import { openHours } from '#core/planning/capacity/buyer.ts'
 import type { OutfitRate } from '#core/planning/capacity/outfit.ts'
 import { moveHours } from '#core/planning/moving.ts'
 import type { DayPlan, Run } from '#core/planning/plan.ts'
-import { epochHoursAtMinute } from '#core/units/time.ts'
+import { massAtMoisture } from '#core/science/money/shrink.ts'
+import { epochHoursAtMinute, HOURS_PER_DAY } from '#core/units/time.ts'
 import { isFit } from './fit.ts'
 import type { PlanRules } from './plan-rules.ts'
 
@@ -57,6 +59,7 @@ const SLIVER_HA = 0.2
 const LIKELY = 0.5
 /** Rates depend on moisture a little, and the plan takes one for the day. */
 const RATE_SLACK = 0.02
+const DRYER_SLACK = 1.1
 
 export function brokenDayRules(plan: DayPlan, check: DayCheck): BrokenDayRule[] {
   const broken: BrokenDayRule[] = []
@@ -150,7 +153,8 @@ function together({ runs, date }: DayPlan, check: DayCheck): BrokenDayRule[] {
   for (const buyer of farm.buyers) {
     const sold = runs.filter(({ part }) => part.field.buyerId === buyer.id)
     const t = sold.reduce((sum, { massT }) => sum + massT, 0)
-    if (buyer.dailyT !== undefined && t > buyer.dailyT + SLACK) {
+    const pitT = (buyer.pitTPerH ?? Number.POSITIVE_INFINITY) * openHours(buyer)
+    if (t > Math.min(buyer.dailyT ?? Number.POSITIVE_INFINITY, pitT) + SLACK || overDryer(buyer, sold)) {
       broken.push({ rule: 'buyer-full', partKey: sold[0]!.part.key, outfitId: sold[0]!.outfitId })
     }
   }
@@ -171,6 +175,18 @@ function together({ runs, date }: DayPlan, check: DayCheck): BrokenDayRule[] {
     }
   }
   return broken
+}
+
+/** More water than a dryer takes out in a day. Runs get drier as they go, and the plan takes one moisture for each. */
+function overDryer(buyer: Buyer, sold: readonly Run[]): boolean {
+  const { dryer, terms } = buyer
+  if (!dryer) return false
+  const wet = sold.map(({ part, massT, startMoistureWb, endMoistureWb }) => {
+    const standard = terms.find(({ crop }) => crop === part.field.crop)?.standardMoistureWb ?? Number.NaN
+    const middleWb = (startMoistureWb + endMoistureWb) / 2
+    return Math.max(0, middleWb - standard) * massAtMoisture(massT, standard, middleWb)
+  })
+  return wet.reduce((sum, tPoints) => sum + tPoints, 0) > dryer.tPointsPerH * HOURS_PER_DAY * DRYER_SLACK
 }
 
 /** A pin for today must be run where something stands and an outfit with a head has an hour in which it is fit. */

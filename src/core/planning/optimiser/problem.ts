@@ -41,7 +41,7 @@ export interface PlanProblem {
 export interface Job {
   readonly key: string
   readonly areaHa: number
-  /** Grain at the buyer's standard moisture [t/ha]. */
+  /** Room that a hectare takes of what the buyer takes in a day [t/ha, above 0]: its grain, and more where it must be dried. */
   readonly tPerHa: number
   /** Index into `buyers`; -1 = nobody's limit. */
   readonly buyer: number
@@ -63,7 +63,7 @@ export interface Block {
 
 export interface PlanBuyer {
   readonly id: string
-  /** Most he takes in a day [t]. */
+  /** Room of a day, for grain that is dry one for one [t]. */
   readonly dailyT: number
 }
 

@@ -22,6 +22,8 @@ interface Visit {
   readonly outlook: Outlook
   readonly windows: readonly FitWindow[]
   readonly rate: OutfitRate
+  /** Room that a hectare takes of the buyer's day [t/ha]. */
+  readonly roomPerHa: number
   /** Pinned for today: whatever was begun before is left in time for it. */
   readonly pinned: boolean
 }
@@ -69,7 +71,8 @@ export function timedRuns(
       const rate = rates[c * problem.jobs.length + j]
       const outlook = outlooks[j]!
       const windows = likelyWindows(outlook).filter(({ startEpochH }) => startEpochH < dayEnd)
-      return rate && windows.length > 0 ? [{ outlook, windows, rate, pinned: pinnedToday(c, j) }] : []
+      const roomPerHa = problem.jobs[j]!.tPerHa
+      return rate && windows.length > 0 ? [{ outlook, windows, rate, roomPerHa, pinned: pinnedToday(c, j) }] : []
     })
     const freeEpochH = Math.max(nowEpochH, span.from)
     return [{ outfit, endEpochH: span.to, visits, freeEpochH, at: at.get(outfit.id), loadedL: 0 }]
@@ -101,7 +104,7 @@ export function timedRuns(
     })
     runs.push(run)
     stock.leftHa.set(part.key, stock.leftHa.get(part.key)! - run.areaHa)
-    stock.buyerT.set(part.field.buyerId, stock.buyerT.get(part.field.buyerId)! - run.massT)
+    stock.buyerT.set(part.field.buyerId, stock.buyerT.get(part.field.buyerId)! - run.areaHa * visit.roomPerHa)
     clock.freeEpochH = end
     clock.at = part
     clock.loadedL += leftOnWheelsL(run, buyerShutsAt(part, farm, date))
@@ -137,10 +140,7 @@ function optionIn(
   date: Temporal.PlainDate,
 ): Option[] {
   const { part } = visit.outlook
-  const wantedHa = Math.min(
-    stock.leftHa.get(part.key)!,
-    stock.buyerT.get(part.field.buyerId)! / part.field.usualYieldTHa,
-  )
+  const wantedHa = Math.min(stock.leftHa.get(part.key)!, stock.buyerT.get(part.field.buyerId)! / visit.roomPerHa)
   if (wantedHa <= SLIVER_HA) return []
   const needed = wantedHa / visit.rate.haPerH
   const start = Math.max(clock.freeEpochH + moveHours(clock.at, part), window.startEpochH)

@@ -1,6 +1,7 @@
 /** The optimiser's answer as data: the day's plan as every other part reads it, and what stands behind it. */
 import type { DayPlan } from '#core/planning/plan.ts'
 import type { Choice } from './explain.ts'
+import type { RulePrice } from './simple-rules.ts'
 
 /**
  * `proven`: the planning model was solved within the gap asked for; `good`: it was not quite; `fallback`: made by hand.
@@ -32,6 +33,8 @@ export interface WeekPlan {
   readonly later: readonly LaterCut[]
   /** What is likely to be still standing when the outlook ends, by part. */
   readonly left: readonly { readonly partKey: string; readonly meanHa: number; readonly chance: number }[]
+  /** What today would bring by simple rules, the days after reckoned alike; absent in plans kept before it was reckoned. */
+  readonly against?: readonly RulePrice[]
   readonly choices: readonly Choice[]
   /** Pins that cannot all be kept, smallest set; empty when they can. */
   readonly conflict: readonly PinConflict[]
