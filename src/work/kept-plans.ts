@@ -15,14 +15,30 @@ import { plannableFromBook } from './decisions.ts'
 import type { PlanStore } from './plan-store.ts'
 import type { RecordStore } from './records-port.ts'
 
-/** The farm and its rules as the planner's decisions and the plan published last leave them. */
+/** Plans looked through for the one before the planner's. */
+const LOOKED_BACK = 50
+
+/**
+ * The plan that stood before the planner's decisions: what his next one is held to. So what he takes back leads back, and
+ * what he tries costs the same in whatever order he tries it.
+ */
+export async function beforePlanner(farmId: string, plans: PlanStore): Promise<PlanRecord | undefined> {
+  const records = await plans.history(farmId, LOOKED_BACK)
+  return records.find(({ reason }) => reason.kind !== 'planner') ?? records.at(-1)
+}
+
+/**
+ * The farm and its rules as the planner's decisions leave them.
+ *
+ * @param held plan whose visits of today are left only for a gain.
+ */
 export async function decidedBy(
   farm: Farm,
   nowEpochH: number,
-  last: PlanRecord | undefined,
+  held: PlanRecord | undefined,
   book: Pick<RecordStore, 'current'> | undefined,
 ): Promise<Plannable> {
-  const rules = { ...NO_RULES, ...farm.planning, promised: promisedFor(localDateOf(nowEpochH, farm.timeZone), last) }
+  const rules = { ...NO_RULES, ...farm.planning, promised: promisedFor(localDateOf(nowEpochH, farm.timeZone), held) }
   return book ? await plannableFromBook(farm, book, nowEpochH, rules) : { farm, rules }
 }
 

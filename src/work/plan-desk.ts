@@ -8,11 +8,12 @@ import {
   type PlanDifference,
   type Plannable,
 } from '#core/planning/optimiser/changes.ts'
-import type { ChangeReason, PlanRecord } from '#core/planning/optimiser/plan-record.ts'
+import { type ChangeReason, type PlanRecord, promisedFor } from '#core/planning/optimiser/plan-record.ts'
 import { rateIn } from '#core/planning/optimiser/rate-in.ts'
 import type { WeekPlan } from '#core/planning/optimiser/week-plan.ts'
 import { type WeekView, weekView } from '#core/planning/optimiser/week-view.ts'
 import { decide, faultOfChange, partOf, standingDecisions } from './decisions.ts'
+import { beforePlanner } from './kept-plans.ts'
 import type { Planned } from './make-day.ts'
 import type { PlanStore } from './plan-store.ts'
 import type { RecordFault } from './record-faults.ts'
@@ -104,6 +105,12 @@ export function planDesk({ service, records, plans, solver }: DeskParts): PlanDe
     return desk ? { kind: 'decided', key, isNew, desk, difference: differenceOf(before, desk.week) } : NO_PLAN
   }
 
+  /** What a decision would be planned from: the same question must get the same answer. */
+  async function asDecided({ input }: Planned): Promise<Planned['input']> {
+    const promised = promisedFor(input.date, await beforePlanner(service.farm.id, plans))
+    return { ...input, rules: { ...input.rules, promised } }
+  }
+
   return {
     standing,
 
@@ -113,7 +120,11 @@ export function planDesk({ service, records, plans, solver }: DeskParts): PlanDe
       const fault = faultOfAll(changes, now)
       if (fault) return { kind: 'refused', fault }
       const options = { explain: false, ...(signal && { signal }) }
-      const { plan: week, difference, input } = await replan(now.input, now.week, changes, rateIn, solver, options)
+      const {
+        plan: week,
+        difference,
+        input,
+      } = await replan(await asDecided(now), now.week, changes, rateIn, solver, options)
       return { kind: 'tried', ...shown({ week, input }), difference }
     },
 

@@ -67,7 +67,7 @@ describe('decisions', () => {
     await decide(book, { kind: 'days-off', outfitId: 'outfit', daysOff }, 'ann', 'k')
     daysOff.pop()
     const { body } = (await book.store.find(book.farm.id, 'decision', 'k'))!
-    ;(body as { daysOff: number[] }).daysOff.push(1)
+    ;(body as unknown as { daysOff: number[] }).daysOff.push(1)
     expect((await plannable()).farm.outfits[0]!.daysOff).toEqual([6, 7])
   })
 

@@ -1,0 +1,80 @@
+/** The demo farm with its planner at work: service, book, plans and desk in memory, the clock where a test puts it. */
+import type { Farm } from '#core/farm/farm.ts'
+import type { Weather } from '#core/units/weather.ts'
+import { recordedForecast, recordedObservations } from '#edges/sources/recorded/index.ts'
+import { type DayTables, dayStore } from '#edges/storage/day-store.ts'
+import { openAt } from '#edges/storage/open.ts'
+import { type OutboxTables, outboxStore } from '#edges/storage/outbox-store.ts'
+import { type PlanTables, planStore } from '#edges/storage/plan-store.ts'
+import { type RecordTables, recordStore } from '#edges/storage/records.ts'
+import { farmFileAddresses } from '#work/addresses.ts'
+import { dayPlanner } from '#work/day-planner.ts'
+import { seedFields } from '#work/farm-fields.ts'
+import { noLinks } from '#work/links.ts'
+import { Outbox } from '#work/outbox.ts'
+import { type PlanDesk, planDesk } from '#work/plan-desk.ts'
+import type { PlanStore } from '#work/plan-store.ts'
+import type { RecordStore } from '#work/records-port.ts'
+import { type Service, startService } from '#work/service.ts'
+import type { Solver } from '#work/solver-port.ts'
+import { DEMO_NOW, loadDemo } from './demo-day.ts'
+
+const AHEAD_H = 240
+
+export interface DemoPlanning {
+  readonly farm: Farm
+  readonly service: Service
+  readonly records: RecordStore
+  readonly plans: PlanStore
+  readonly desk: PlanDesk
+  setClock(epochH: number): void
+}
+
+export interface DemoPlanningChange {
+  readonly farm?: (farm: Farm) => Farm
+  /** No source of weather answers. */
+  readonly noWeather?: boolean
+}
+
+/** @param solver absent = plans by hand. */
+export async function demoPlanning(solver: Solver | undefined, change: DemoPlanningChange = {}): Promise<DemoPlanning> {
+  const demo = await loadDemo()
+  const farm = change.farm?.(demo.farm) ?? demo.farm
+  const database = await openAt<DayTables & OutboxTables & RecordTables & PlanTables>(':memory:')
+  const records = recordStore(database)
+  const plans = planStore(database)
+  await seedFields(farm, records, DEMO_NOW)
+  let now = DEMO_NOW
+  const clock = () => now
+  const carried = outboxStore(database)
+  const service = startService({
+    farm,
+    suppliers: change.noWeather ? { forecasts: [], observations: [] } : recorded(demo.weather),
+    store: dayStore(database),
+    outboxStore: carried,
+    outbox: new Outbox({ store: carried, carriers: [], owner: 'test', clock, random: () => 0.5 }),
+    addresses: farmFileAddresses,
+    links: noLinks,
+    book: records,
+    planner: dayPlanner(solver, () => {}),
+    plans,
+    clock,
+    log: () => {},
+  })
+  const desk = planDesk({ service, records, plans, solver })
+  return {
+    farm,
+    service,
+    records,
+    plans,
+    desk,
+    setClock: (epochH) => {
+      now = epochH
+    },
+  }
+}
+
+const recorded = (weather: Weather) => ({
+  forecasts: [recordedForecast(weather, AHEAD_H)],
+  observations: [recordedObservations(weather)],
+})
