@@ -1,6 +1,6 @@
 /** The running service: store, mail, pages and the minute's tick, started and stopped together. */
 import { randomUUID } from 'node:crypto'
-import { mkdirSync, readFileSync } from 'node:fs'
+import { mkdirSync } from 'node:fs'
 import { serve as listen } from '@hono/node-server'
 import { Hono } from 'hono'
 import { schedule } from 'node-cron'
@@ -11,16 +11,13 @@ import { epochHoursOf } from '#core/units/time.ts'
 import { describeFarm } from '#edges/config/describe.ts'
 import { type Environment, SECRET_SETTINGS } from '#edges/config/environment.ts'
 import { readOutline } from '#edges/config/read-outline.ts'
-import { network } from '#edges/delivery/ask.ts'
-import { openNetwork } from '#edges/delivery/guard.ts'
+import { faultOfTarget } from '#edges/delivery/guard.ts'
 import { linkRoutes } from '#edges/delivery/link-routes.ts'
 import { newLinkKey, sealedLinks } from '#edges/delivery/links.ts'
-import { type MailSettings, smtpCarrier } from '#edges/delivery/mail.ts'
 import { openPainter } from '#edges/delivery/painter.ts'
 import { printingCarrier } from '#edges/delivery/print.ts'
-import { pushCarrier } from '#edges/delivery/push.ts'
 import { newVapidKeys, type VapidKeys } from '#edges/delivery/vapid.ts'
-import { webhookCarrier } from '#edges/delivery/webhook.ts'
+import { newSecret } from '#edges/delivery/webhook.ts'
 import { openLogs, secretsIn } from '#edges/logs/logs.ts'
 import { createHighsSolver } from '#edges/solver/highs-solver.ts'
 import { type AlertTables, alertStore } from '#edges/storage/alert-store.ts'
@@ -40,18 +37,17 @@ import { liveFeed } from '#edges/web/live/feed.ts'
 import { requestLog } from '#edges/web/request-log.ts'
 import type { WebEnv } from '#edges/web/sign-in/guard.ts'
 import { machineSecrets } from '#edges/web/sign-in/secrets.ts'
-import type { Subscriptions } from '#work/addresses.ts'
 import { dayPlanner } from '#work/day-planner.ts'
 import { everybody } from '#work/everybody.ts'
 import { farmFromBook } from '#work/farm-fields.ts'
 import type { Log } from '#work/log.ts'
 import { dayBefore } from '#work/morning.ts'
 import { Outbox } from '#work/outbox.ts'
-import type { Carrier } from '#work/outbox-port.ts'
 import { ownerLink } from '#work/people.ts'
 import { startService } from '#work/service.ts'
 import { keepWeather } from '#work/weather-keeper.ts'
 import { databaseIn, readFarmFile } from './book.ts'
+import { carriersOf, mailShown } from './carriers.ts'
 import { suppliersOf } from './suppliers.ts'
 
 type Tables = DayTables &
@@ -144,8 +140,29 @@ export async function serve(environment: Environment, file: Farm, warnings: read
     settings: { understood: describeFarm(farm), warnings },
     forecasts: forecastStore(database),
     ...(!replayable && {
-      sources: { states: keeper.states, credits: [...sources.forecasts, ...sources.observations] },
+      sources: {
+        states: keeper.states,
+        lacks: keeper.lacks,
+        credits: [
+          ...sources.forecasts,
+          ...sources.observations,
+          ...(sources.history ?? []),
+          ...(sources.warningSources ?? []),
+        ],
+      },
     }),
+    reach: {
+      subscriptions: signedUp,
+      links,
+      outbox: outboxStore(database),
+      everyone,
+      pushKey: vapid.publicKey,
+      mail: mailShown(environment),
+      circuitOf: (channel) => outbox.circuitOf(channel),
+      newId: randomUUID,
+      faultOf: faultOfTarget,
+      newSecret,
+    },
     // The demo on this machine alone is open for looking.
     openReading: replayable && LOOPBACK.includes(environment.THRESHDAY_HOST),
     log,
@@ -191,33 +208,6 @@ export async function serve(environment: Environment, file: Farm, warnings: read
     await database.destroy()
   }
   for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => void stop())
-}
-
-/** Mail by the server that is set, or printed; pushes and hooks to whoever signed up. */
-function carriersOf(environment: Environment, signedUp: Subscriptions, vapid: VapidKeys, printer: Carrier): Carrier[] {
-  const { THRESHDAY_SMTP: url, THRESHDAY_MAIL_FROM: from, THRESHDAY_CONTACT: contact } = environment
-  const nowSeconds = () => Temporal.Now.instant().epochMilliseconds / 1000
-  return [
-    url ? smtpCarrier({ url, from, ...dkimOf(environment.THRESHDAY_DKIM) }) : printer,
-    webhookCarrier({ network: network(openNetwork()), secretsOf: signedUp.hookSecrets, nowSeconds }),
-    pushCarrier({
-      network: network(openNetwork()),
-      vapid,
-      contact: contactOf(contact ?? from),
-      keysOf: signedUp.pushKeys,
-      nowSeconds,
-    }),
-  ]
-}
-
-/** RFC 8292, 2.1: a mailto: or https: address. */
-const contactOf = (contact: string): string =>
-  contact.startsWith('https:') ? contact : `mailto:${/<([^>]*)>/.exec(contact)?.[1] ?? contact}`
-
-function dkimOf(setting: string | undefined): Pick<MailSettings, 'dkim'> {
-  const [, domain, selector, path] = /^([^:]+):([^:]+):(.+)$/.exec(setting ?? '') ?? []
-  if (!domain || !selector || !path) return {}
-  return { dkim: { domain, selector, privateKey: readFileSync(path, 'utf8') } }
 }
 
 /** To standard error: what people read, the start lines and printed messages, stays by itself on standard output. */

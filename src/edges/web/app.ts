@@ -2,19 +2,23 @@
 import { OpenAPIHono } from '@hono/zod-openapi'
 import { type Context, Hono } from 'hono'
 import { bodyLimit } from 'hono/body-limit'
+import { etag } from 'hono/etag'
 import { HTTPException } from 'hono/http-exception'
 import { routePath } from 'hono/route'
 import type { Language } from '#core/farm/farm.ts'
+import { plainMessage } from '#core/messages/plain.ts'
 import { dayJson, noDayJson } from '#work/day-json.ts'
 import type { ForecastStore } from '#work/forecasts-port.ts'
 import type { Log } from '#work/log.ts'
 import type { DayMade } from '#work/morning.ts'
 import type { People } from '#work/people.ts'
+import { seasonFromBook } from '#work/season-report.ts'
 import type { Service } from '#work/service.ts'
 import { skillReport } from '#work/skill.ts'
 import { API_INFO, apiRoutes } from './api/api.ts'
 import { type ApiDocument, docsPage } from './api/docs-page.ts'
 import type { ApiParts } from './api/parts.ts'
+import { reachApi } from './api/reach-api.ts'
 import { ASSETS, manifestOf, WORKER } from './assets.ts'
 import { type CabParts, cabRoutes } from './cab/routes.ts'
 import { failure } from './errors.ts'
@@ -25,8 +29,12 @@ import type { Markup, Viewer } from './layout.ts'
 import { type LiveFeed, liveFeed } from './live/feed.ts'
 import { messagesRoutes } from './messages-routes.ts'
 import { metricsOf } from './metrics.ts'
+import { hooksRoutes } from './reach/hooks-routes.ts'
+import type { Reach } from './reach/reach.ts'
+import { youRoutes } from './reach/you-routes.ts'
 import { RenderedPages } from './rendered.ts'
 import { requestLog } from './request-log.ts'
+import { seasonPage } from './season-page.ts'
 import { securityHeaders } from './security.ts'
 import { type Settings, settingsPage } from './settings-page.ts'
 import { guard, type WebEnv } from './sign-in/guard.ts'
@@ -55,6 +63,8 @@ export interface WebOptions {
   readonly sources?: LiveSources
   /** The forecasts kept each morning, to be held against the readings of the book. */
   readonly forecasts?: Pick<ForecastStore, 'forecasts'>
+  /** How messages reach people and programs; without it nobody can sign up for anything. */
+  readonly reach?: Reach
   /** Everybody may look without signing in; nobody unknown may change anything. */
   readonly openReading?: boolean
   /** Where happenings are told to who listens. */
@@ -70,6 +80,7 @@ export function webApp(service: Service, options: WebOptions = {}): Hono<WebEnv>
     settings,
     sources,
     forecasts,
+    reach,
     openReading = people === undefined,
     log = () => {},
     live = liveFeed(),
@@ -134,6 +145,13 @@ export function webApp(service: Service, options: WebOptions = {}): Hono<WebEnv>
     const told = await toldOf(field.id)
     return dayPage(context, `/fields/${field.id}`, (made, viewer) => fieldPage(known(made), field, made, viewer, told))
   })
+  app.get('/season', (context) =>
+    dayPage(context, '/season', async (made, viewer) => {
+      const week = made.day?.planned?.week
+      const report = await seasonFromBook(known(made), book?.records, forecasts, week, service.clock())
+      return seasonPage(known(made), made, viewer, report)
+    }),
+  )
   app.get('/skill', (context) =>
     dayPage(context, '/skill', async (made, viewer) => {
       const report =
@@ -152,12 +170,20 @@ export function webApp(service: Service, options: WebOptions = {}): Hono<WebEnv>
     // Made once: the whole of it is known from the start. Paths as callers write them.
     const served = new OpenAPIHono<WebEnv>()
     served.route('/api', api)
+    const reached = reach && reachApi(farm, service.clock, reach)
+    if (reached) served.route('/api', reached)
     const document = served.getOpenAPI31Document(API_INFO)
     app.get('/api', (context) => context.html(docsPage(farm, viewerOf(context), document as unknown as ApiDocument)))
     app.get('/api/openapi.json', (context) => context.json(document))
     app.route('/api', api)
+    if (reached) app.route('/api', reached)
   }
-  if (book) app.route('/messages', messagesRoutes({ service, viewerOf, ...book }))
+  if (book) app.route('/messages', messagesRoutes({ service, viewerOf, ...book, reach }))
+  if (reach) {
+    const parts = { farm, clock: service.clock, reach, viewerOf }
+    app.route('/messages/hooks', hooksRoutes(parts))
+    app.route('/you/messages', youRoutes(parts))
+  }
   if (settings) app.get('/settings', (context) => context.html(settingsPage(farm, viewerOf(context), settings)))
   app.get('/sw.js', (context) =>
     context.body(WORKER, 200, { 'content-type': 'text/javascript; charset=utf-8', 'cache-control': 'no-cache' }),
@@ -172,6 +198,13 @@ export function webApp(service: Service, options: WebOptions = {}): Hono<WebEnv>
   })
   app.route('/health', healthRoutes(service))
   app.get('/metrics', async (context) => context.body(await metrics.text(), 200, { 'content-type': metrics.type }))
+  app.get('/today.txt', etag({ weak: true }), async (context) => {
+    const { message } = await service.current()
+    const isShort = context.req.query('short') !== undefined
+    return context.text(plainMessage(message, viewerOf(context).language, isShort), 200, {
+      'cache-control': 'private, no-cache',
+    })
+  })
   app.get('/today.json', async (context) => {
     const { day, message } = await service.current()
     return context.json(day ? dayJson(day) : noDayJson(farm, message))

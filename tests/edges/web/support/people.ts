@@ -4,14 +4,21 @@ import type { Hono } from 'hono'
 import type { Language } from '#core/farm/farm.ts'
 import { describeFarm } from '#edges/config/describe.ts'
 import { readOutline } from '#edges/config/read-outline.ts'
+import { faultOfTarget } from '#edges/delivery/guard.ts'
+import { newLinkKey, sealedLinks } from '#edges/delivery/links.ts'
+import { newVapidKeys } from '#edges/delivery/vapid.ts'
+import { newSecret } from '#edges/delivery/webhook.ts'
 import { type AlertTables, alertStore } from '#edges/storage/alert-store.ts'
 import { openAt } from '#edges/storage/open.ts'
 import { outboxStore } from '#edges/storage/outbox-store.ts'
 import { type PeopleTables, peopleStore } from '#edges/storage/people.ts'
 import { type RecordTables, recordStore } from '#edges/storage/records.ts'
+import { type SubscriptionTables, subscriptions } from '#edges/storage/subscriptions.ts'
 import { type WebOptions, webApp } from '#edges/web/app.ts'
+import type { Reach } from '#edges/web/reach/reach.ts'
 import type { WebEnv } from '#edges/web/sign-in/guard.ts'
-import { farmFileAddresses } from '#work/addresses.ts'
+import { CLOSED } from '#work/circuit.ts'
+import { everybody } from '#work/everybody.ts'
 import type { OutboxStore } from '#work/outbox-port.ts'
 import { join, ownerLink, type People } from '#work/people.ts'
 import type { Role, Secrets } from '#work/people-port.ts'
@@ -37,6 +44,7 @@ export interface Site {
   readonly people: People
   readonly records: RecordStore
   readonly outbox: OutboxStore
+  readonly reach: Reach
   readonly time: { laterH: number }
   /** Session cookies of one person of each role. */
   readonly cookies: { readonly [R in Role | 'spanish']: string }
@@ -51,7 +59,7 @@ export async function siteOf(
   inBook: Partial<NonNullable<WebOptions['book']>> = {},
 ): Promise<Site> {
   const time = { laterH: 0 }
-  const database = await openAt<PeopleTables & RecordTables & AlertTables>(':memory:')
+  const database = await openAt<PeopleTables & RecordTables & AlertTables & SubscriptionTables>(':memory:')
   const records = recordStore(database)
   const outbox = outboxStore(database)
   const people: People = {
@@ -60,12 +68,27 @@ export async function siteOf(
     secrets,
     clock: () => service.clock() + time.laterH,
   }
+  const signedUp = subscriptions(database)
+  let ids = 0
+  const reach: Reach = {
+    subscriptions: signedUp,
+    links: sealedLinks(newLinkKey(), undefined),
+    outbox,
+    everyone: async () => everybody(service.farm, await people.store.accounts(service.farm.id)),
+    pushKey: newVapidKeys().publicKey,
+    mail: { server: 'mail.example.org:587', from: 'Farm <farm@example.org>', signedFor: 'example.org' },
+    circuitOf: () => CLOSED,
+    newId: () => `test-${ids++}`,
+    faultOf: faultOfTarget,
+    newSecret,
+  }
   const app = webApp(service, {
     people,
+    reach,
     book: {
       records,
       outbox,
-      addresses: farmFileAddresses,
+      addresses: signedUp,
       alerts: alertStore(database),
       outlines: readOutline,
       ...inBook,
@@ -97,6 +120,7 @@ export async function siteOf(
     people,
     records,
     outbox,
+    reach,
     time,
     cookies,
     as,
@@ -110,7 +134,7 @@ export async function siteOf(
 }
 
 /** Asks the API as a program of this site would. @param request method and path. */
-export function asked(site: Site, role: Role | undefined, request: string, body?: unknown, key?: string) {
+export function asked(site: Site, role: Role | 'spanish' | undefined, request: string, body?: unknown, key?: string) {
   const [method = 'GET', path = '/'] = request.split(/ (.*)/)
   return site.as(role, path, {
     method,
