@@ -3,8 +3,8 @@ import { quantilesAcrossCourses } from '#core/outlook/quantile.ts'
 import { KEPT_SHARES, type KeptForecast } from './forecasts-port.ts'
 import type { Day } from './make-day.ts'
 
-export function forecastsOf(day: Pick<Day, 'farm' | 'date' | 'nowEpochH' | 'outlooks'>): KeptForecast[] {
-  return day.outlooks.map(({ part, startEpochH, hours, courses, moistureWb }) => {
+export function forecastsOf(day: Pick<Day, 'farm' | 'date' | 'nowEpochH' | 'partOutlooks'>): KeptForecast[] {
+  return day.partOutlooks.map(({ part, startEpochH, hours, courses, moistureWb }) => {
     const byShare = quantilesAcrossCourses(moistureWb, courses, hours, KEPT_SHARES)
     const kept = new Float32Array(hours * KEPT_SHARES.length)
     for (const [s, values] of byShare.entries()) {

@@ -19,6 +19,7 @@ import { changesSince, type PublishedDay, publish } from '#core/messages/publish
 import { calendarOf } from '#core/outlook/calendar.ts'
 import { type FireOutlook, fireOutlook } from '#core/outlook/day-fire.ts'
 import { type DewTimes, dewTimes, rainAhead, rainChanceBetween } from '#core/outlook/day-weather.ts'
+import { inLoads } from '#core/outlook/loads.ts'
 import { buyerShutHours, makeOutlook } from '#core/outlook/make-outlook.ts'
 import type { Outlook } from '#core/outlook/outlook.ts'
 import { firstPlan } from '#core/planning/first-plan.ts'
@@ -74,12 +75,15 @@ export interface Day {
   readonly date: Temporal.PlainDate
   readonly past: Weather
   readonly ahead: Weather
-  /** Area still standing by part key [ha]; a part not named has all of it. */
+  /** Area still standing by key of what is cut as one [ha]; one not named has all of it. */
   readonly standingHa: ReadonlyMap<string, number>
   readonly maturity: ReadonlyMap<string, MaturityEstimate>
   readonly states: readonly PartState[]
   /** What the readings say of meters, and which of them to ask about. */
   readonly belief: FieldBelief
+  /** Of each part that stands, by itself. */
+  readonly partOutlooks: readonly Outlook[]
+  /** Of what is cut as one: a main stand with the patches the crew cuts through. */
   readonly outlooks: readonly Outlook[]
   readonly dew: DewTimes
   readonly fire: FireOutlook
@@ -111,6 +115,9 @@ export interface Foreseen {
   readonly maturity: ReadonlyMap<string, MaturityEstimate>
   readonly states: readonly PartState[]
   readonly belief: FieldBelief
+  /** Of each part that stands, by itself. */
+  readonly partOutlooks: readonly Outlook[]
+  /** Of what is cut as one: a main stand with the patches the crew cuts through. */
   readonly outlooks: readonly Outlook[]
   readonly fire: FireOutlook
   readonly waterMmOf: (crop: CropName) => Float32Array
@@ -155,16 +162,19 @@ export function foresee(input: DayInput): Foreseen {
   const calendar = calendarOf(ahead.startEpochH, ahead.hours, farm.timeZone, farm.home, farm.outfits)
   const shared = { always: calendar.holdbackBits, fireStop: fire.stop }
   const closedOn = (buyerId: string) => farm.buyers.find(({ id }) => id === buyerId)?.closedOn ?? []
-  const outlooks = states.map((state) =>
+  const partOutlooks = states.map((state) =>
     makeOutlook(state, aheadCell, shared, buyerShutHours(state.part.field, closedOn, calendar.weekday)),
   )
+  const loads = inLoads(partOutlooks, standingHa)
+  const known = { input: { ...input, standingHa: loads.standingHa }, partOutlooks, outlooks: loads.outlooks }
   const waterMmOf = (crop: CropName) => aheadCell.crop(crop).waterMm
-  return { input, farm, nowEpochH, date, past, ahead, maturity, states, belief, outlooks, fire, waterMmOf }
+  return { ...known, farm, nowEpochH, date, past, ahead, maturity, states, belief, fire, waterMmOf }
 }
 
 /** The day with its plan made: what is said of it, and what is kept to compare tomorrow's with. */
 export function tellDay(foreseen: Foreseen, { day: plan, planned }: ToTell, yesterday = foreseen.input.yesterday): Day {
-  const { input, farm, nowEpochH, date, past, ahead, maturity, states, belief, outlooks, fire, waterMmOf } = foreseen
+  const { input, farm, nowEpochH, date, past, ahead, maturity, states, belief, fire, waterMmOf } = foreseen
+  const { partOutlooks, outlooks } = foreseen
   const dewCrop: CropName = plan.runs[0]?.part.field.crop ?? outlooks[0]?.part.field.crop ?? 'soybean'
   const dew = dewTimes(ahead, waterMmOf(dewCrop), date, farm.timeZone)
   const rainChanceIn = (from: number, to: number) => rainChanceBetween(ahead, from, to)
@@ -189,8 +199,8 @@ export function tellDay(foreseen: Foreseen, { day: plan, planned }: ToTell, yest
     measured: (input.readings ?? []).some(({ partKey }) => partKey === plan.runs[0]?.part.key),
   })
   const { standingHa } = input
-  const made = { farm, nowEpochH, date, past, ahead, standingHa, maturity, states, belief, outlooks, dew, fire }
-  return { ...made, plan, message, published, ...(planned && { planned }) }
+  const known = { farm, nowEpochH, date, past, ahead, standingHa, maturity, states, belief, dew, fire }
+  return { ...known, partOutlooks, outlooks, plan, message, published, ...(planned && { planned }) }
 }
 
 /** Gaps of the past filled, the forecast cut to the horizon and, where it has one member, grown into many. */

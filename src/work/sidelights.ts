@@ -17,7 +17,7 @@ function doubtfulMeters({ day }: DayMade, nowEpochH: number): WatchedMeter[] {
   return day.belief.doubtful
     .filter(({ reading }) => nowEpochH - reading.atEpochH <= FRESH_H)
     .map(({ reading, wildChance, expectedWb }) => {
-      const part = day.outlooks.find(({ part: { key } }) => key === reading.partKey)?.part
+      const part = day.partOutlooks.find(({ part: { key } }) => key === reading.partKey)?.part
       return {
         id: reading.id,
         partName: part ? partName(part) : reading.partKey,

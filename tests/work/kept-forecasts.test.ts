@@ -18,7 +18,7 @@ const dayWith = (...outlooks: Outlook[]) => ({
   farm: { id: 'larkspur' } as Farm,
   date: Temporal.PlainDate.from('2010-09-20'),
   nowEpochH: 356_938.4,
-  outlooks,
+  partOutlooks: outlooks,
 })
 
 describe('a kept forecast', () => {

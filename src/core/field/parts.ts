@@ -8,6 +8,8 @@ export interface FieldPart {
   /** Absent for the main stand. */
   readonly patch?: Patch
   readonly areaHa: number
+  /** Patches the crew cuts through in the same load, where the part stands for all that is cut together. */
+  readonly through?: readonly Patch[]
 }
 
 export function partsOf(field: Field): FieldPart[] {

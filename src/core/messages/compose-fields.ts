@@ -58,6 +58,7 @@ const sayRun = (run: Run, outfitName: string | undefined): SaidRun => ({
   truckLoads: run.truckLoads,
   combines: run.combines,
   chance: run.chance,
+  ...(run.part.through && { through: run.part.through.map(({ name }) => name) }),
 })
 
 export const sayLeave = (waiting: Waiting): SaidLeave => ({

@@ -74,6 +74,8 @@ export interface SaidRun {
   readonly truckLoads: number
   readonly combines: number
   readonly chance: number
+  /** Names of patches cut through in the same load; its moistures are those of the blend. */
+  readonly through?: readonly string[]
 }
 
 export interface SaidWhy {

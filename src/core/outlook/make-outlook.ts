@@ -3,6 +3,7 @@
 import type { Field } from '#core/farm/farm.ts'
 import type { Cell } from '#core/field/cell.ts'
 import { groundOf, noGoBelowMm } from '#core/field/ground.ts'
+import type { FieldPart } from '#core/field/parts.ts'
 import { followStanding } from '#core/field/standing.ts'
 import type { PartState } from '#core/field/state.ts'
 import { emptySeries, runCourses } from '#core/science/engine/courses.ts'
@@ -75,21 +76,25 @@ export function makeOutlook(state: PartState, ahead: Cell, shared: SharedHoldbac
     }
   }
 
-  const fitChance = shareFit(holdbackBits, count, hours)
-  const [lowWb, medianWb, highWb] = quantilesAcrossCourses(series.moistureWb, count, hours, [0.1, 0.5, 0.9])
-  const base = {
-    part,
+  return outlookOf(part, {
     startEpochH,
     hours,
     courses: count,
     moistureWb: series.moistureWb,
     standingLoss,
     holdbackBits,
-    fitChance,
-    medianWb: medianWb!,
-    lowWb: lowWb!,
-    highWb: highWb!,
-  }
+  })
+}
+
+/** Courses of a part with what can be said of them together: chances, quantiles and windows. */
+export function outlookOf(
+  part: FieldPart,
+  courses: Pick<Outlook, 'startEpochH' | 'hours' | 'courses' | 'moistureWb' | 'standingLoss' | 'holdbackBits'>,
+): Outlook {
+  const { hours, courses: count, moistureWb, holdbackBits } = courses
+  const fitChance = shareFit(holdbackBits, count, hours)
+  const [lowWb, medianWb, highWb] = quantilesAcrossCourses(moistureWb, count, hours, [0.1, 0.5, 0.9])
+  const base = { part, ...courses, fitChance, medianWb: medianWb!, lowWb: lowWb!, highWb: highWb! }
   return { ...base, windows: findWindows(base) }
 }
 

@@ -68,7 +68,7 @@ function sentence(field: Field, day: Day, manner: Manner, words: Words): string 
 }
 
 function partsOfField(field: Field, day: Day, manner: Manner, words: Words): Markup {
-  const outlooks = day.outlooks.filter(({ part }) => part.field.id === field.id)
+  const outlooks = day.partOutlooks.filter(({ part }) => part.field.id === field.id)
   return html`${outlooks.map((outlook) => partSection(outlook, day, manner, words))}`
 }
 

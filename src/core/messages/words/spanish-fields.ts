@@ -60,7 +60,13 @@ export function work(run: SaidRun, manner: Manner): string {
       : `${bareArea(run.areaHa, manner)} de ${area(run.ofAreaHa, manner)}`
   const who = run.outfitName === undefined ? '' : `${run.outfitName}: `
   const brittle = run.brittle ? ` ${BRITTLE_WORDS[run.crop] ?? 'Demasiado seco: despacio con el cabezal.'}` : ''
-  return `${who}${machines} ${share}: ${grain(run.massT, run.lbPerBu, manner)}, ${count(run.truckLoads, 'camión lleno', 'camiones llenos')}.${brittle}`
+  return `${who}${machines} ${share}: ${grain(run.massT, run.lbPerBu, manner)}, ${count(run.truckLoads, 'camión lleno', 'camiones llenos')}.${through(run.through)}${brittle}`
+}
+
+function through(names: readonly string[] | undefined): string {
+  if (names === undefined) return ''
+  const list = new Intl.ListFormat('es', { type: 'conjunction' }).format(names)
+  return ` Corte también ${list}: las humedades son de la carga mezclada.`
 }
 
 export function afterwards(run: SaidRun, manner: Manner): string {
