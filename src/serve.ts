@@ -44,6 +44,7 @@ import type { Log } from '#work/log.ts'
 import { dayBefore } from '#work/morning.ts'
 import { Outbox } from '#work/outbox.ts'
 import { ownerLink } from '#work/people.ts'
+import { planDesk } from '#work/plan-desk.ts'
 import { startService } from '#work/service.ts'
 import { keepWeather } from '#work/weather-keeper.ts'
 import { databaseIn, readFarmFile } from './book.ts'
@@ -139,6 +140,7 @@ export async function serve(environment: Environment, file: Farm, warnings: read
     live,
     settings: { understood: describeFarm(farm), warnings },
     forecasts: forecastStore(database),
+    desk: planDesk({ service, records: book, plans, solver }),
     ...(!replayable && {
       sources: {
         states: keeper.states,

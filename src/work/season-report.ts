@@ -12,7 +12,9 @@ import { CROPS, type CropName } from '#core/science/crop.ts'
 import { localDateOf } from '#core/units/time.ts'
 import type { ForecastStore } from './forecasts-port.ts'
 import { heldAgainst } from './held-forecasts.ts'
+import type { PlanStore } from './plan-store.ts'
 import type { RecordStore } from './records-port.ts'
+import { type Saved, savedFromPlans } from './saved.ts'
 import { nearSkill } from './skill.ts'
 
 export interface SeasonReport {
@@ -22,8 +24,12 @@ export interface SeasonReport {
   /** All crops together [ha]. */
   readonly areaHa: number
   readonly cutHa: number
+  /** The last day of which the plan speaks; absent without a plan. */
+  readonly seenTo: Temporal.PlainDate | undefined
   /** Newest first. */
   readonly loads: readonly Load[]
+  /** What the plans were expected to bring more than simple rules; absent where none was priced. */
+  readonly saved: Saved | undefined
   /** Forecasts up to two days ahead held against every reading of the season; absent where none are kept. */
   readonly skill: Skill | undefined
 }
@@ -50,7 +56,7 @@ export interface CutDay {
 export interface CropAhead {
   /** From today on: area likely cut that day, mean over the courses of the weather [ha]. */
   readonly days: readonly { readonly date: Temporal.PlainDate; readonly meanHa: number }[]
-  /** Area likely still standing after the last of them [ha]. */
+  /** Area likely still standing after the last day of which the plan speaks [ha]. */
   readonly leftHa: number
   /** The day by which all but a twentieth of what stands now is likely cut; absent where it is not within the days seen. */
   readonly likelyDoneOn: Temporal.PlainDate | undefined
@@ -78,25 +84,35 @@ export interface SeasonInput {
   /** Those that hold; others than this season's are left aside. */
   readonly cuts: readonly Cut[]
   readonly plan: PlanAhead | undefined
+  readonly saved?: Saved | undefined
   readonly skill: Skill | undefined
 }
 
 /** A crop counts as done when so little of what stands is left: corners and wet holes are cut when they are. Choice. */
 const ALL_BUT_SHARE = 0.05
 
-/** The report from what the stores hold. @param forecasts kept ones, if any. */
+/** Where the season is kept; what is absent is not known. */
+export interface SeasonStores {
+  readonly records?: Pick<RecordStore, 'current'> | undefined
+  readonly forecasts?: Pick<ForecastStore, 'forecasts'> | undefined
+  readonly plans?: Pick<PlanStore, 'history'> | undefined
+}
+
+/** The report from what the stores hold. @param farm with its fields as they are known by now. @param plan that of today. */
 export async function seasonFromBook(
   farm: Farm,
-  store: Pick<RecordStore, 'current'> | undefined,
-  forecasts: Pick<ForecastStore, 'forecasts'> | undefined,
+  { records, forecasts, plans }: SeasonStores,
   plan: PlanAhead | undefined,
   nowEpochH: number,
 ): Promise<SeasonReport> {
   const bodies = async <K extends 'cut' | 'reading'>(kind: K) =>
-    ((await store?.current(farm.id, kind)) ?? []).map(({ body }) => body)
+    ((await records?.current(farm.id, kind)) ?? []).map(({ body }) => body)
   const [cuts, readings] = await Promise.all([bodies('cut'), bodies('reading')])
-  const skill = forecasts && (await seasonSkill(farm, readings, forecasts))
-  return seasonReport({ farm, nowEpochH, cuts, plan, skill })
+  const [skill, saved] = await Promise.all([
+    forecasts && seasonSkill(farm, readings, forecasts),
+    plans && savedFromPlans(farm, plans, localDateOf(nowEpochH, farm.timeZone)),
+  ])
+  return seasonReport({ farm, nowEpochH, cuts, plan, saved, skill })
 }
 
 async function seasonSkill(
@@ -109,7 +125,7 @@ async function seasonSkill(
   return nearSkill(heldAgainst(season.length > 0 ? await forecasts.forecasts(farm.id, first - 24 * 4) : [], season))
 }
 
-export function seasonReport({ farm, nowEpochH, cuts: told, plan, skill }: SeasonInput): SeasonReport {
+export function seasonReport({ farm, nowEpochH, cuts: told, plan, saved, skill }: SeasonInput): SeasonReport {
   const today = localDateOf(nowEpochH, farm.timeZone)
   const cuts = ofThisSeason(farm, told).filter(({ atEpochH }) => atEpochH <= nowEpochH)
   const crops = CROPS.flatMap((crop) => {
@@ -121,7 +137,12 @@ export function seasonReport({ farm, nowEpochH, cuts: told, plan, skill }: Seaso
     crops,
     areaHa: sum(crops, ({ areaHa }) => areaHa),
     cutHa: sum(crops, ({ cutHa }) => cutHa),
+    seenTo: plan?.later
+      .map(({ date }) => date)
+      .sort(Temporal.PlainDate.compare)
+      .at(-1),
     loads: loadsOf(farm, cuts),
+    saved,
     skill,
   }
 }

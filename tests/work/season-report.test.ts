@@ -175,7 +175,7 @@ describe('the season in the book', () => {
     // Two forecasts within two days of the reading, one too wet by half a point and one too dry by as much; a third is older.
     const all = [kept(NOON - 8, 18.5), kept(NOON - 30, 17.5), kept(NOON - 100, 30)]
     const forecasts: Pick<ForecastStore, 'forecasts'> = { forecasts: () => Promise.resolve(all) }
-    const { cutHa, loads, skill } = await seasonFromBook(book.farm, book.store, forecasts, undefined, NOON)
+    const { cutHa, loads, skill } = await seasonFromBook(book.farm, { records: book.store, forecasts }, undefined, NOON)
     expect(cutHa).toBeCloseTo(10, 9)
     expect(loads).toHaveLength(1)
     expect(skill).toMatchObject({ count: 2, bias: 0, inside90: 0 })
@@ -183,7 +183,7 @@ describe('the season in the book', () => {
   })
 
   it('is told without a book', async () => {
-    const { cutHa, skill } = await seasonFromBook(farm, undefined, undefined, undefined, NOON)
-    expect([cutHa, skill]).toEqual([0, undefined])
+    const { cutHa, skill, saved } = await seasonFromBook(farm, {}, undefined, NOON)
+    expect([cutHa, skill, saved]).toEqual([0, undefined, undefined])
   })
 })

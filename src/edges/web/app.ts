@@ -12,6 +12,8 @@ import type { ForecastStore } from '#work/forecasts-port.ts'
 import type { Log } from '#work/log.ts'
 import type { DayMade } from '#work/morning.ts'
 import type { People } from '#work/people.ts'
+import type { PlanDesk } from '#work/plan-desk.ts'
+import type { PlanStore } from '#work/plan-store.ts'
 import { seasonFromBook } from '#work/season-report.ts'
 import type { Service } from '#work/service.ts'
 import { skillReport } from '#work/skill.ts'
@@ -65,6 +67,10 @@ export interface WebOptions {
   readonly forecasts?: Pick<ForecastStore, 'forecasts'>
   /** How messages reach people and programs; without it nobody can sign up for anything. */
   readonly reach?: Reach
+  /** The plans published so far, with what each was priced at. */
+  readonly plans?: Pick<PlanStore, 'history'>
+  /** The planner's desk; without it the week can only be looked at. */
+  readonly desk?: PlanDesk
   /** Everybody may look without signing in; nobody unknown may change anything. */
   readonly openReading?: boolean
   /** Where happenings are told to who listens. */
@@ -80,7 +86,9 @@ export function webApp(service: Service, options: WebOptions = {}): Hono<WebEnv>
     settings,
     sources,
     forecasts,
+    plans,
     reach,
+    desk,
     openReading = people === undefined,
     log = () => {},
     live = liveFeed(),
@@ -145,10 +153,11 @@ export function webApp(service: Service, options: WebOptions = {}): Hono<WebEnv>
     const told = await toldOf(field.id)
     return dayPage(context, `/fields/${field.id}`, (made, viewer) => fieldPage(known(made), field, made, viewer, told))
   })
+  const seasonStores = { records: book?.records, forecasts, plans }
   app.get('/season', (context) =>
     dayPage(context, '/season', async (made, viewer) => {
       const week = made.day?.planned?.week
-      const report = await seasonFromBook(known(made), book?.records, forecasts, week, service.clock())
+      const report = await seasonFromBook(known(made), seasonStores, week, service.clock())
       return seasonPage(known(made), made, viewer, report)
     }),
   )
@@ -166,7 +175,7 @@ export function webApp(service: Service, options: WebOptions = {}): Hono<WebEnv>
   })
   if (book) app.route('/cab', cabRoutes({ service, viewerOf, ...book }))
   if (book) {
-    const api = apiRoutes({ ...book, service, people, forecasts, sources, settings }, live)
+    const api = apiRoutes({ ...book, service, people, forecasts, sources, settings, desk }, live)
     // Made once: the whole of it is known from the start. Paths as callers write them.
     const served = new OpenAPIHono<WebEnv>()
     served.route('/api', api)

@@ -41,11 +41,12 @@ const PATHS: { readonly [P in PageName]: string } = {
   fields: '/fields',
   cab: '/cab',
   messages: '/messages',
+  season: '/season',
   settings: '/settings',
   people: '/people',
 }
 /** The pages that are ready to be linked, in the order of the line at the top. */
-const LINKED: readonly PageName[] = ['today', 'week', 'fields', 'cab', 'messages', 'settings', 'people']
+const LINKED: readonly PageName[] = ['today', 'week', 'fields', 'cab', 'season', 'messages', 'settings', 'people']
 
 export function layout({ title, farmName, date, language, current, viewer, words, body, look, script }: Page): Markup {
   const linked = LINKED.filter((name) => isServed(name, viewer)).filter((name) =>

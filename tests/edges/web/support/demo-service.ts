@@ -28,11 +28,17 @@ export function demoService(change?: DemoChange): Promise<Service> {
   return unchanged
 }
 
-async function changedDemo(change: DemoChange): Promise<Service> {
+/** The demo farm, and the recorded weather that its file names. */
+export async function demoFarmOf(change?: DemoChange['farm']) {
   const { farm: read } = await loadFarm(DEMO_FARM)
-  const farm = change.farm?.(read) ?? read
+  const farm = change?.(read) ?? read
   const source = farm.weather.find((found) => found.kind === 'recorded')
   if (!source) throw new Error('The demo farm has no recorded weather')
+  return { farm, source }
+}
+
+async function changedDemo(change: DemoChange): Promise<Service> {
+  const { farm, source } = await demoFarmOf(change.farm)
   const full = readRecordedWeather(source.file, farm.home, {
     source: 'recorded weather',
     attribution: source.credit,

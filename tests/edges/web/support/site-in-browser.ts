@@ -17,8 +17,9 @@ export interface SiteInBrowser {
   close(): Promise<void>
 }
 
-export async function siteInBrowser(executablePath: string): Promise<SiteInBrowser> {
-  const site = await siteOf(await demoService(), { openReading: true })
+/** @param given the demo unless told. */
+export async function siteInBrowser(executablePath: string, given?: Site): Promise<SiteInBrowser> {
+  const site = given ?? (await siteOf(await demoService(), { openReading: true }))
   await postSome(site)
   const [listening, browser] = await Promise.all([listenApp(site.app), openBrowser(executablePath)])
   return {

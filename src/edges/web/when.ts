@@ -1,0 +1,19 @@
+/** Dates and times gone by, short enough for a row of a table. */
+import type { Manner } from '#core/messages/words/format.ts'
+import { zonedAt } from '#core/units/time.ts'
+
+const localeOf = ({ language }: Manner): string => (language === 'es' ? 'es-US' : 'en-US')
+
+/** `Sep 29` */
+export const shortDate = (date: Temporal.PlainDate, manner: Manner): string =>
+  date.toLocaleString(localeOf(manner), { month: 'short', day: 'numeric' })
+
+/** `Wed` */
+export const shortDay = (date: Temporal.PlainDate, manner: Manner): string =>
+  date.toLocaleString(localeOf(manner), { weekday: 'short' })
+
+/** `Sep 29 14:05`, to the minute, as a record has it. */
+export function shortWhen(epochH: number, manner: Manner): string {
+  const at = zonedAt(epochH, manner.timeZone)
+  return `${shortDate(at.toPlainDate(), manner)} ${at.hour}:${String(at.minute).padStart(2, '0')}`
+}
