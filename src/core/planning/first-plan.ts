@@ -9,6 +9,7 @@ import type { Farm, Outfit } from '#core/farm/farm.ts'
 import type { FieldPart } from '#core/field/parts.ts'
 import type { FitWindow, Outlook } from '#core/outlook/outlook.ts'
 import { epochHoursAtMinute, hoursOfLocalDay } from '#core/units/time.ts'
+import { dayRoomT, roomPerHa } from './capacity/buyer.ts'
 import type { OutfitRate } from './capacity/outfit.ts'
 import { buyerShutsAt, haulEnd, leftOnWheelsL } from './haul-end.ts'
 import { moveHours } from './moving.ts'
@@ -58,7 +59,7 @@ interface OutfitClock {
 interface Left {
   /** By part key [ha]. */
   readonly areaHa: Map<string, number>
-  /** What a buyer still takes today, by id [t]. */
+  /** Room that a buyer still has today, by id [t]. */
   readonly buyerT: Map<string, number>
 }
 
@@ -67,7 +68,7 @@ export function firstPlan(input: PlanInput): DayPlan {
   const dayEnd = hoursOfLocalDay(date, farm.timeZone).endEpochH
   const left: Left = {
     areaHa: new Map(input.outlooks.map(({ part }) => [part.key, input.standingHa.get(part.key) ?? part.areaHa])),
-    buyerT: new Map(farm.buyers.map(({ id, dailyT }) => [id, dailyT ?? Number.POSITIVE_INFINITY])),
+    buyerT: new Map(farm.buyers.map((buyer) => [buyer.id, dayRoomT(buyer)])),
   }
 
   const ranking: (Ranked & { readonly outlook: Outlook })[] = input.outlooks
@@ -103,7 +104,8 @@ export function firstPlan(input: PlanInput): DayPlan {
     runs.push(run)
     const { key, field } = run.part
     left.areaHa.set(key, Math.max(0, left.areaHa.get(key)! - run.areaHa))
-    left.buyerT.set(field.buyerId, left.buyerT.get(field.buyerId)! - run.massT)
+    const room = (run.massT * roomPerHa(field, farm, run.startMoistureWb)) / field.usualYieldTHa
+    left.buyerT.set(field.buyerId, left.buyerT.get(field.buyerId)! - room)
     clock.freeEpochH = run.endEpochH
     clock.at = run.part
     clock.loadedL += leftOnWheelsL(run, buyerShutsAt(run.part, farm, date))
@@ -222,7 +224,7 @@ function optionFor(clock: OutfitClock, candidate: Candidate, left: Left, input: 
   if (patch && (left.areaHa.get(field.id) ?? 0) > SLIVER_HA) return []
   const rate = input.rateOf(clock.outfit, outlook.part, window.startMoistureWb)
   if (areaLeft <= SLIVER_HA || !rate || !(rate.haPerH > 0)) return []
-  const takenHa = left.buyerT.get(field.buyerId)! / field.usualYieldTHa
+  const takenHa = left.buyerT.get(field.buyerId)! / roomPerHa(field, input.farm, window.startMoistureWb)
   const needed = areaLeft / rate.haPerH
   const start = Math.max(clock.freeEpochH + moveHours(clock.at, outlook.part), window.startEpochH)
   const lastEpochH = Math.min(

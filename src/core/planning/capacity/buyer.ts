@@ -1,5 +1,5 @@
 /** What a buyer or an own bin takes: his pit by the hour, his day, and a dryer that takes less the wetter the grain is. */
-import type { Buyer } from '#core/farm/farm.ts'
+import type { Buyer, Farm, Field } from '#core/farm/farm.ts'
 import type { CropName } from '#core/science/crop.ts'
 import { massAtMoisture } from '#core/science/money/shrink.ts'
 import { HOURS_PER_DAY } from '#core/units/time.ts'
@@ -46,6 +46,15 @@ export function dayRoomT(buyer: Buyer): number {
   const room = dayLimitT(buyer)
   // Only wet grain finds a limit there: any measure will do, such as what dries by one point in a day.
   return room === ANY && dryer ? HOURS_PER_DAY * dryer.tPointsPerH : room
+}
+
+/** Room that nothing takes, in problems that divide by it. */
+const HARDLY_ANY = 1e-9
+
+/** Room that a hectare of a part takes of its buyer's day [t/ha, above 0]. */
+export function roomPerHa(field: Field, { buyers }: Pick<Farm, 'buyers'>, moistureWb: number): number {
+  const buyer = buyers.find(({ id }) => id === field.buyerId)
+  return Math.max(HARDLY_ANY, buyer ? field.usualYieldTHa * roomPerT(buyer, field.crop, moistureWb) : 0)
 }
 
 /**

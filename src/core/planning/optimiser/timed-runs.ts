@@ -104,7 +104,8 @@ export function timedRuns(
     })
     runs.push(run)
     stock.leftHa.set(part.key, stock.leftHa.get(part.key)! - run.areaHa)
-    stock.buyerT.set(part.field.buyerId, stock.buyerT.get(part.field.buyerId)! - run.areaHa * visit.roomPerHa)
+    const room = (run.massT * visit.roomPerHa) / part.field.usualYieldTHa
+    stock.buyerT.set(part.field.buyerId, stock.buyerT.get(part.field.buyerId)! - room)
     clock.freeEpochH = end
     clock.at = part
     clock.loadedL += leftOnWheelsL(run, buyerShutsAt(part, farm, date))
