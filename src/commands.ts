@@ -36,6 +36,8 @@ async function run(words: readonly string[]): Promise<void> {
       return await skill(command, environment)
     case 'sources':
       return await sources(command, environment)
+    case 'hello':
+      return await sendHello(command, environment)
     case 'backup':
     case 'restore':
       return await keep(command, environment)
@@ -112,6 +114,14 @@ async function skill(command: Command & { name: 'skill' }, environment: Environm
   } finally {
     await book.close()
   }
+}
+
+async function sendHello(command: Command & { name: 'hello' }, environment: Environment): Promise<void> {
+  const { hello } = await import('./hello.ts')
+  const farm = await farmAt(command.farm ?? environment.THRESHDAY_FARM)
+  const { text, failed } = await hello(farm, command, environment, (line) => process.stdout.write(`${line}\n`))
+  process.stdout.write(text)
+  if (failed) process.exitCode = FAULT_EXIT
 }
 
 async function sources(command: Command & { name: 'sources' }, environment: Environment): Promise<void> {

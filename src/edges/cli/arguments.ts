@@ -3,6 +3,7 @@ import { parseArgs } from 'node:util'
 import { BACKUP_USAGE, type BackupCommand, type RestoreCommand, readBackup, readRestore } from './backup.ts'
 import { CUT_USAGE, type CutCommand, readCut } from './cut.ts'
 import { EVENT_USAGE, type EventCommand, readEvent } from './event.ts'
+import { HELLO_USAGE, type HelloCommand, readHello } from './hello.ts'
 import { PATCH_USAGE, type PatchCommand, readPatch } from './patch.ts'
 import { READING_USAGE, type ReadingCommand, readReading } from './reading.ts'
 import { readSkill, SKILL_USAGE, type SkillCommand } from './skill.ts'
@@ -18,6 +19,7 @@ export type Command =
   | PatchCommand
   | SkillCommand
   | SourcesCommand
+  | HelloCommand
   | BackupCommand
   | RestoreCommand
   | { readonly name: 'help'; readonly fault: string | undefined }
@@ -38,7 +40,7 @@ export const USAGE = `Threshday
   npm run week -- [--farm FILE] [--now TIME] [--json]
                                                    the days ahead: when each field is likely cut, and how sure that is
   npm run check -- FILE                            checks a farm file and prints what it understood
-${READING_USAGE}${CUT_USAGE}${EVENT_USAGE}${PATCH_USAGE}${SKILL_USAGE}${SOURCES_USAGE}${BACKUP_USAGE}`
+${READING_USAGE}${CUT_USAGE}${EVENT_USAGE}${PATCH_USAGE}${SKILL_USAGE}${SOURCES_USAGE}${HELLO_USAGE}${BACKUP_USAGE}`
 
 export function readCommand(words: readonly string[]): Command {
   const [name, ...rest] = words
@@ -65,6 +67,8 @@ export function readCommand(words: readonly string[]): Command {
         return readSkill(rest)
       case 'sources':
         return readSources(rest)
+      case 'hello':
+        return readHello(rest)
       case 'backup':
         return readBackup(rest)
       case 'restore':
