@@ -79,18 +79,30 @@ export function liveDay(
     if (buyer >= 0 && stock.buyerT[buyer]! <= SLIVER_HA) return false
     return day.fit[job * day.hours + hour]! >= WORTH_STARTING
   }
-  const others = (crew: number, job: number) => at.filter((where, c) => c !== crew && where === job).length
+  const roomIn = (crew: number, job: number): boolean => {
+    let others = 0
+    for (let c = 0; c < at.length; c++) if (c !== crew && at[c] === job) others++
+    return others < day.crewsPerField
+  }
   const move = (crew: number, job: number): number => {
     const from = at[crew]!
     return from < 0 ? day.crews[crew]!.firstMoveH[job]! : day.moveH[from * jobs + job]!
   }
-  for (let t = day.startEpochH; t < day.startEpochH + day.hours; t += STEP_H) {
-    for (const [c, crew] of day.crews.entries()) {
+  const first = (crew: number, t: number): number => {
+    for (const job of lists[crew]!) {
+      if (job !== at[crew] && roomIn(crew, job) && open(crew, job, t + move(crew, job))) return job
+    }
+    return -1
+  }
+  const end = day.startEpochH + lastFitHour(day) + 1
+  for (let t = day.startEpochH; t < end; t += STEP_H) {
+    for (let c = 0; c < day.crews.length; c++) {
+      const crew = day.crews[c]!
       if (t < busyUntil[c]! - 1e-9 || t + STEP_H > crew.toEpochH + 1e-9) continue
       let job = at[c]!
       if (job < 0 || !open(c, job, t)) {
-        const next = lists[c]!.find((j) => j !== job && others(c, j) < day.crewsPerField && open(c, j, t + move(c, j)))
-        if (next === undefined) continue
+        const next = first(c, t)
+        if (next < 0) continue
         const road = move(c, next)
         roadH += road
         at[c] = next
@@ -112,4 +124,11 @@ export function liveDay(
     }
   }
   return { at, roadH }
+}
+
+/** Last hour in which anything is fit; -1 = none. */
+function lastFitHour({ fit, hours }: CrewDay): number {
+  let last = -1
+  for (let i = 0; i < fit.length; i++) if (fit[i]! >= WORTH_STARTING && i % hours > last) last = i % hours
+  return last
 }
