@@ -175,7 +175,7 @@ export function webApp(service: Service, options: WebOptions = {}): Hono<WebEnv>
   })
   if (book) app.route('/cab', cabRoutes({ service, viewerOf, ...book }))
   if (book) {
-    const api = apiRoutes({ ...book, service, people, forecasts, sources, settings, desk }, live)
+    const api = apiRoutes({ ...book, service, people, forecasts, plans, sources, settings, desk }, live)
     // Made once: the whole of it is known from the start. Paths as callers write them.
     const served = new OpenAPIHono<WebEnv>()
     served.route('/api', api)

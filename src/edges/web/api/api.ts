@@ -10,7 +10,9 @@ import { fieldsApi } from './fields-api.ts'
 import { messagesApi } from './messages-api.ts'
 import type { Api, ApiParts } from './parts.ts'
 import { peopleApi } from './people-api.ts'
+import { planApi } from './plan-api.ts'
 import { recordsApi } from './records-api.ts'
+import { seasonApi } from './season-api.ts'
 
 export const API_INFO = {
   openapi: '3.1.0',
@@ -39,7 +41,10 @@ export function apiRoutes(parts: ApiParts, live: LiveFeed): Api {
   dayApi(api, parts)
   fieldsApi(api, parts)
   recordsApi(api, parts)
+  seasonApi(api, parts)
   messagesApi(api, parts)
+  const { desk, service } = parts
+  if (desk) planApi(api, { service, desk })
   if (parts.people) peopleApi(api, parts.people)
   return api
 }

@@ -13,6 +13,8 @@ import type { ForecastStore } from '#work/forecasts-port.ts'
 import type { OutboxStore } from '#work/outbox-port.ts'
 import type { OutlineReader } from '#work/outline-port.ts'
 import type { People } from '#work/people.ts'
+import type { PlanDesk } from '#work/plan-desk.ts'
+import type { PlanStore } from '#work/plan-store.ts'
 import { type RecordFault, sayFault } from '#work/record-faults.ts'
 import type { Book } from '#work/records.ts'
 import type { RecordStore } from '#work/records-port.ts'
@@ -28,8 +30,11 @@ export interface ApiParts {
   readonly alerts: Pick<AlertStore, 'load' | 'acknowledge' | 'isAcknowledged'>
   readonly people: People | undefined
   readonly forecasts: Pick<ForecastStore, 'forecasts'> | undefined
+  readonly plans: Pick<PlanStore, 'history'> | undefined
   readonly sources: LiveSources | undefined
   readonly settings: Settings | undefined
+  /** Absent where nothing plans the week. */
+  readonly desk: PlanDesk | undefined
 }
 
 export type Api = OpenAPIHono<WebEnv>
@@ -88,6 +93,7 @@ const PROBLEM_OF: { readonly [C in RecordFault['code']]?: ProblemType } = {
   'already-replaced': 'conflict',
   'changed-meanwhile': 'conflict',
   'key-taken': 'conflict',
+  'outfit-exists': 'conflict',
   'patch-exists': 'conflict',
 }
 

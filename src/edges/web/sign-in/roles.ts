@@ -60,6 +60,7 @@ export const ROUTES: { readonly [route: string]: Need } = {
   'DELETE /api/plan/decisions': 'planner',
   'GET /api/plan/more': 'reader',
   'GET /api/plans': 'reader',
+  'GET /api/season': 'reader',
   'GET /api/skill': 'reader',
   'GET /api/sources': 'reader',
   'GET /api/settings': 'planner',
