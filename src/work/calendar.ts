@@ -1,7 +1,11 @@
-/** The farm's calendar: what is set to run today and when each waiting field is likely fit, kept so that a move is seen once. */
+/**
+ * The farm's calendar: what is set to run today, what the planner fixed for a day, and when each waiting field is likely
+ * fit, kept so that a move is seen once.
+ */
 import type { SaidEntry } from '#core/messages/calendar.ts'
 import { partName } from '#core/messages/names.ts'
-import { HOURS_PER_DAY, localDateOf } from '#core/units/time.ts'
+import type { PartPin } from '#core/planning/optimiser/plan-rules.ts'
+import { epochHoursAtMinute, HOURS_PER_DAY, hoursOfLocalDay, localDateOf } from '#core/units/time.ts'
 import type { Day } from './make-day.ts'
 
 export interface CalendarEntry {
@@ -33,7 +37,8 @@ const KEPT_H = 14 * HOURS_PER_DAY
 
 const rounded = (epochHours: number): number => Math.round(epochHours * STEPS_PER_HOUR) / STEPS_PER_HOUR
 
-export function wantedEntries(day: Day): Wanted[] {
+/** @param pins what the planner fixed. */
+export function wantedEntries(day: Day, pins: readonly PartPin[] = []): Wanted[] {
   const { farm, plan } = day
   const keyOf = (partKey: string, epochH: number) => `${farm.id}/${partKey}/${localDateOf(epochH, farm.timeZone)}`
   const times = new Map<string, number>()
@@ -51,7 +56,10 @@ export function wantedEntries(day: Day): Wanted[] {
       said: { kind: 'run', partName: partName(part), crop: part.field.crop, startMoistureWb, endMoistureWb, chance },
     }
   })
+  const pinned = pins.flatMap((pin) => pinEntry(day, pin, keyOf))
   const taken = new Set(runs.map(({ key }) => key))
+  const fixed = pinned.filter(({ key }) => !taken.has(key))
+  for (const { key } of fixed) taken.add(key)
   const windows = plan.waiting.flatMap(({ part, next }): Wanted[] => {
     const outlook = day.outlooks.find((found) => found.part.key === part.key)
     const window = next && outlook?.windows.find(({ endEpochH }) => endEpochH > next.startEpochH)
@@ -74,9 +82,39 @@ export function wantedEntries(day: Day): Wanted[] {
       },
     ]
   })
-  return [...runs, ...windows.filter(({ key }) => !taken.has(key))].filter(
+  return [...runs, ...fixed, ...windows.filter(({ key }) => !taken.has(key))].filter(
     ({ startEpochH, endEpochH }) => endEpochH > startEpochH,
   )
+}
+
+/** In the window of that day, or in the crew's hours where there is none. */
+function pinEntry(
+  { farm, outlooks }: Day,
+  { partKey, date, outfitId }: PartPin,
+  keyOf: (partKey: string, epochH: number) => string,
+): Wanted[] {
+  const outlook = outlooks.find(({ part }) => part.key === partKey)
+  const outfit = farm.outfits.find(({ id }) => id === outfitId) ?? farm.outfits[0]
+  if (!outlook || !outfit) return []
+  const { startEpochH, endEpochH } = hoursOfLocalDay(date, farm.timeZone)
+  const window = outlook.windows.find((found) => found.startEpochH < endEpochH && found.endEpochH > startEpochH)
+  const at = (minute: number) => epochHoursAtMinute(date, minute, farm.timeZone)
+  return [
+    {
+      key: keyOf(partKey, startEpochH),
+      startEpochH: rounded(Math.max(startEpochH, window?.startEpochH ?? at(outfit.crewHours.startMinute))),
+      endEpochH: rounded(Math.min(endEpochH, window?.endEpochH ?? at(outfit.crewHours.endMinute))),
+      status: 'confirmed',
+      said: {
+        kind: 'pin',
+        partName: partName(outlook.part),
+        crop: outlook.part.field.crop,
+        startMoistureWb: window?.startMoistureWb ?? Number.NaN,
+        endMoistureWb: window?.endMoistureWb ?? Number.NaN,
+        chance: window?.chance ?? Number.NaN,
+      },
+    },
+  ]
 }
 
 /**
@@ -110,13 +148,19 @@ export function calendarChanges(
 
 const isMoved = (old: CalendarEntry, entry: Wanted): boolean =>
   old.status !== entry.status ||
+  old.said.kind !== entry.said.kind ||
   old.said.partName !== entry.said.partName ||
   Math.abs(old.startEpochH - entry.startEpochH) >= LEAST_MOVE_H ||
   Math.abs(old.endEpochH - entry.endEpochH) >= LEAST_MOVE_H
 
 /** @returns whether anything changed. */
-export async function keepCalendar(day: Day, store: CalendarStore, nowEpochH: number): Promise<boolean> {
-  const { changed, dropped } = calendarChanges(await store.entries(day.farm.id), wantedEntries(day), nowEpochH)
+export async function keepCalendar(
+  day: Day,
+  store: CalendarStore,
+  nowEpochH: number,
+  pins: readonly PartPin[] = [],
+): Promise<boolean> {
+  const { changed, dropped } = calendarChanges(await store.entries(day.farm.id), wantedEntries(day, pins), nowEpochH)
   if (changed.length === 0 && dropped.length === 0) return false
   await store.keep(day.farm.id, changed, dropped)
   return true

@@ -1,6 +1,7 @@
 /** The running service: keeps the day fresh, sends the morning message when it is due, shows what it has. */
 import type { Farm, Person } from '#core/farm/farm.ts'
 import type { ChangeReason } from '#core/planning/optimiser/plan-record.ts'
+import type { PartPin } from '#core/planning/optimiser/plan-rules.ts'
 import { localDateOf } from '#core/units/time.ts'
 import type { Weather } from '#core/units/weather.ts'
 import type { AddressBook } from './addresses.ts'
@@ -97,6 +98,7 @@ export function startService(parts: ServiceParts): Service {
   let lastGood: Weather | undefined
   let changes = 0
   let why: ChangeReason | undefined
+  let pins: readonly PartPin[] = []
   let stopPlanning = new AbortController()
   let ticking = false
 
@@ -124,6 +126,7 @@ export function startService(parts: ServiceParts): Service {
     // What was told meanwhile may not be in it.
     if (changes === changesBefore) {
       made = { at, day }
+      pins = decided.rules.pins
       happened({ kind: 'day-made', made: day })
       const [week, because] = [day.day?.planned?.week, why]
       why = undefined
@@ -161,7 +164,7 @@ export function startService(parts: ServiceParts): Service {
         })
       }
       if (alerts) await look(peopled, alerts, day)
-      if (calendar && day.day) await keepCalendar(day.day, calendar, clock())
+      if (calendar && day.day) await keepCalendar(day.day, calendar, clock(), pins)
     } finally {
       // What is in the outbox goes out even where today's day could not be made.
       await carry().finally(() => {

@@ -1,10 +1,14 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
+import { partName } from '#core/messages/names.ts'
+import { epochHoursOf, localDateOf } from '#core/units/time.ts'
 import { type CalendarTables, calendarStore } from '#edges/storage/calendar-store.ts'
 import { migrate } from '#edges/storage/migrate.ts'
 import { openDatabase } from '#edges/storage/node-sqlite.ts'
 import { demoDay } from '#tests/work/support/demo.ts'
 import { type CalendarEntry, calendarChanges, keepCalendar, wantedEntries } from '#work/calendar.ts'
+
+const utc = (text: string) => epochHoursOf(Temporal.Instant.from(text))
 
 type Wanted = Parameters<typeof calendarChanges>[1][number]
 const wanted = (key: string, startEpochH: number, endEpochH: number, change: Partial<Wanted> = {}): Wanted => ({
@@ -68,6 +72,47 @@ describe('changes of the calendar', () => {
         return true
       }),
     )
+  })
+
+  it('hold what the planner fixed: in the window of that day, in the crew’s hours where there is none, once', async () => {
+    const { day, farm } = await demoDay('2010-09-30T05:30-05:00')
+    const date = (text: string) => Temporal.PlainDate.from(text)
+    const waits = day!.plan.waiting.find(({ next }) => next !== undefined)!
+    const { startEpochH } = waits.next!
+    const fitOn = localDateOf(startEpochH, farm.timeZone)
+    const ran = day!.plan.runs[0]!
+    const pins = [
+      { partKey: waits.part.key, date: fitOn },
+      { partKey: 'wheat-hill', date: date('2010-10-04') },
+      { partKey: 'lone-oak', date: date('2010-10-01') },
+      { partKey: ran.part.key, date: day!.date },
+      { partKey: 'no-such-part', date: day!.date },
+    ]
+    const entries = wantedEntries(day!, pins)
+    const keys = entries.map(({ key }) => key)
+    expect(new Set(keys).size).toBe(keys.length)
+    const pinned = entries.filter(({ said }) => said.kind === 'pin')
+    expect(pinned.map(({ said }) => said.partName)).toEqual([partName(waits.part), 'Lone Oak'])
+    expect(pinned[0]).toMatchObject({ status: 'confirmed', startEpochH: Math.round(startEpochH * 4) / 4 })
+    // Corn at 23 % has no window on the next day: the crew works from 7:00 to 22:00.
+    expect(pinned[1]).toMatchObject({ startEpochH: utc('2010-10-01T12:00Z'), endEpochH: utc('2010-10-02T03:00Z') })
+    expect(pinned[1]!.said.chance).toBeNaN()
+    // What runs today is told as a run.
+    expect(entries.find(({ said }) => said.partName === partName(ran.part))!.said.kind).toBe('run')
+  })
+
+  it('tell a window that was fixed as one change of the same entry, and its release as another', async () => {
+    const { day, farm } = await demoDay('2010-09-30T05:30-05:00')
+    const waits = day!.plan.waiting.find(({ next }) => next !== undefined)!
+    const pin = { partKey: waits.part.key, date: localDateOf(waits.next!.startEpochH, farm.timeZone) }
+    const now = day!.nowEpochH
+    const first = apply([], calendarChanges([], wantedEntries(day!), now))
+    const fixed = calendarChanges(first, wantedEntries(day!, [pin]), now + 1)
+    expect(fixed.changed.map(({ sequence, said, status }) => [sequence, said.kind, status])).toEqual([
+      [1, 'pin', 'confirmed'],
+    ])
+    const released = calendarChanges(apply(first, fixed), wantedEntries(day!), now + 2)
+    expect(released.changed.map(({ sequence, said }) => [sequence, said.kind])).toEqual([[2, 'window']])
   })
 
   it('hold the runs of a real day as confirmed and the next windows as tentative, once each', async () => {

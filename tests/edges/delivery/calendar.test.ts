@@ -126,6 +126,25 @@ describe('the calendar feed', () => {
     )
   })
 
+  it('tells what the planner fixed, and that a day without a window has none', () => {
+    const said = {
+      ...entry().said,
+      kind: 'pin',
+      startMoistureWb: Number.NaN,
+      endMoistureWb: Number.NaN,
+      chance: Number.NaN,
+    }
+    for (const read of [byIcalJs, byNodeIcal]) {
+      const fixed = (person: typeof owner) =>
+        read(renderCalendar(farm, person!, [entry({ said: said as CalendarEntry['said'], status: 'confirmed' })]))[0]!
+      expect([fixed(owner).summary, fixed(crew).summary]).toEqual(['Twin Elms, fixed', 'Twin Elms, fijo'])
+      expect(fixed(owner).description).toContain(
+        'Fixed for this day by the planner: beans. No window in sight that day yet.',
+      )
+      expect(fixed(owner).description).not.toMatch(/NaN|unknown/)
+    }
+  })
+
   it('shows a move and a cancelling of the same entry to both', () => {
     for (const read of [byIcalJs, byNodeIcal]) {
       const [before] = read(renderCalendar(farm, owner!, [entry()]))

@@ -15,11 +15,19 @@ export function entry(said: SaidEntry, manner: Manner): EntryText {
   const span = Number.isFinite(said.startMoistureWb + said.endMoistureWb)
     ? ` ${moisture(said.startMoistureWb, manner)} at the start, ${moisture(said.endMoistureWb, manner)} at the end`
     : ''
-  const sure = `${capital(holds(said.chance))}.`
+  const sure = Number.isNaN(said.chance) ? 'No window in sight that day yet.' : `${capital(holds(said.chance))}.`
   const advice = 'This is advice: what you see in the field, and local fire rules, come first.'
-  return said.kind === 'run'
-    ? { summary: `Run ${said.partName}`, description: `Set to cut: ${crop}${span}. ${sure} ${advice}` }
-    : { summary: `${said.partName} likely fit`, description: `Likely fit: ${crop}${span}. ${sure} ${advice}` }
+  switch (said.kind) {
+    case 'run':
+      return { summary: `Run ${said.partName}`, description: `Set to cut: ${crop}${span}. ${sure} ${advice}` }
+    case 'pin':
+      return {
+        summary: `${said.partName}, fixed`,
+        description: `Fixed for this day by the planner: ${crop}${span}. ${sure} ${advice}`,
+      }
+    case 'window':
+      return { summary: `${said.partName} likely fit`, description: `Likely fit: ${crop}${span}. ${sure} ${advice}` }
+  }
 }
 
 export const calendarName = (farmName: string): string => `${farmName}: harvest`

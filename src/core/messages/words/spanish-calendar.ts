@@ -10,14 +10,24 @@ export function entry(said: SaidEntry, manner: Manner): EntryText {
   const span = Number.isFinite(said.startMoistureWb + said.endMoistureWb)
     ? ` a ${moisture(said.startMoistureWb, manner)} al empezar, ${moisture(said.endMoistureWb, manner)} al terminar`
     : ''
-  const sure = `${capital(holds(said.chance))}.`
+  const sure = Number.isNaN(said.chance)
+    ? 'Ese día todavía no hay ventana a la vista.'
+    : `${capital(holds(said.chance))}.`
   const advice = 'Esto es un consejo: primero lo que usted ve en el campo y las reglas locales de fuego.'
-  return said.kind === 'run'
-    ? { summary: `Corte ${said.partName}`, description: `Toca cortar: ${crop}${span}. ${sure} ${advice}` }
-    : {
+  switch (said.kind) {
+    case 'run':
+      return { summary: `Corte ${said.partName}`, description: `Toca cortar: ${crop}${span}. ${sure} ${advice}` }
+    case 'pin':
+      return {
+        summary: `${said.partName}, fijo`,
+        description: `Fijado para este día por quien planea: ${crop}${span}. ${sure} ${advice}`,
+      }
+    case 'window':
+      return {
         summary: `${said.partName} probablemente listo`,
         description: `Probablemente listo: ${crop}${span}. ${sure} ${advice}`,
       }
+  }
 }
 
 export const calendarName = (farmName: string): string => `${farmName}: cosecha`
