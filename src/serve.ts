@@ -19,6 +19,7 @@ import { printingCarrier } from '#edges/delivery/print.ts'
 import { newVapidKeys, type VapidKeys } from '#edges/delivery/vapid.ts'
 import { newSecret } from '#edges/delivery/webhook.ts'
 import { openLogs, secretsIn } from '#edges/logs/logs.ts'
+import { openDayThread } from '#edges/maker/day-thread.ts'
 import { createHighsSolver } from '#edges/solver/highs-solver.ts'
 import { type AlertTables, alertStore } from '#edges/storage/alert-store.ts'
 import { type CalendarTables, calendarStore } from '#edges/storage/calendar-store.ts'
@@ -66,6 +67,7 @@ const EVERY_MINUTE = '* * * * *'
 const ONCE_A_DAY = '17 3 * * *'
 /** A plan that is not proven by then is the best that was found: the morning does not wait. */
 const SOLVER_SECONDS = 20
+const DAY_WORKER = new URL('./day-worker.ts', import.meta.url)
 const LOOPBACK: readonly string[] = ['127.0.0.1', '::1', 'localhost']
 
 /** @param warnings what in the farm file gives pause. */
@@ -87,7 +89,8 @@ export async function serve(environment: Environment, file: Farm, warnings: read
   for (const line of await readFarmFile(file, book, clock())) log(line, { event: 'farm-file-changed' })
   const farm = await farmFromBook(file, book)
   const solver = createHighsSolver()
-  const planner = dayPlanner(solver, log, { seconds: SOLVER_SECONDS })
+  const thread = openDayThread(DAY_WORKER, { seconds: SOLVER_SECONDS }, log)
+  const planner = { ...dayPlanner(solver, log, { seconds: SOLVER_SECONDS }), prepare: thread.prepare }
   const plans = planStore(database)
   if (replayable) {
     const memory = dayBefore(farm, suppliers, clock(), undefined, { planner, rules: NO_RULES })
@@ -207,6 +210,7 @@ export async function serve(environment: Environment, file: Farm, warnings: read
     server.close()
     for (const carrier of carriers) carrier.close()
     await solver.close()
+    await thread.close()
     await database.destroy()
   }
   for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => void stop())

@@ -110,7 +110,10 @@ export function fieldsApi(api: Api, parts: ApiParts): void {
 
   api.openapi(outlinesRoute, async (context) => {
     const { fields } = await knownFarm(parts)
-    const body = { type: 'FeatureCollection' as const, features: fields.map(featureOf) }
+    const body = {
+      type: 'FeatureCollection' as const,
+      features: fields.flatMap((field) => [featureOf(field), ...patchFeatures(field)]),
+    }
     return context.body(JSON.stringify(body), 200, { 'content-type': GEO_JSON }) as never
   })
 
@@ -146,7 +149,9 @@ export function fieldsApi(api: Api, parts: ApiParts): void {
     if (answer.kind === 'refused') return refused(context, answer.fault, service.farm) as never
     if (answer.kind === 'kept') service.changed()
     const { field, patch } = answer
-    const body = { key: `${field.id}/${patch.id}`, ...patch, areaHa: rounded(field.areaHa * patch.share) }
+    const { id, name, share, kind, laterDays, handling } = patch
+    const areaHa = rounded(field.areaHa * share)
+    const body = { key: `${field.id}/${id}`, id, name, share, areaHa, kind, laterDays, handling }
     return context.json(body, answer.kind === 'kept' ? 201 : 200)
   })
 
@@ -198,6 +203,16 @@ const featureOf = (field: Field) => ({
     : { type: 'Point' as const, coordinates: [field.centre.lonDeg, field.centre.latDeg] },
   properties: { name: field.name, crop: field.crop, areaHa: rounded(field.areaHa) },
 })
+
+/** Patches that were drawn, as they may be sent back. */
+const patchFeatures = (field: Field) =>
+  field.patches.flatMap(({ id, name, share, outline, kind, laterDays, handling }) => {
+    if (!outline) return []
+    const geometry = { type: 'MultiPolygon' as const, coordinates: [[outline]] }
+    const areaHa = rounded(field.areaHa * share)
+    const properties = { name, crop: field.crop, areaHa, field: field.id, patch: name, kind, laterDays, handling }
+    return [{ type: 'Feature' as const, id: `${field.id}/${id}`, geometry, properties }]
+  })
 
 type Ring = NonNullable<Field['boundary']>[number]
 

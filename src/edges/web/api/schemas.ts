@@ -62,7 +62,16 @@ export const FieldCollection = z
           z.object({ type: z.literal('Point'), coordinates: Position }),
           z.object({ type: z.literal('MultiPolygon'), coordinates: z.array(z.array(z.array(Position))) }),
         ]),
-        properties: z.object({ name: z.string(), crop: z.enum(CROPS), areaHa: z.number() }),
+        properties: z.object({
+          name: z.string(),
+          crop: z.enum(CROPS),
+          areaHa: z.number(),
+          field: z.string().optional().openapi({ description: 'Of a patch: id of its field.' }),
+          patch: z.string().optional(),
+          kind: z.enum(['green', 'wet-hole']).optional(),
+          laterDays: z.number().optional(),
+          handling: z.enum(['leave', 'blend']).optional(),
+        }),
       }),
     ),
   })

@@ -12,6 +12,7 @@ import { type AlertTables, alertStore } from '#edges/storage/alert-store.ts'
 import { openAt } from '#edges/storage/open.ts'
 import { outboxStore } from '#edges/storage/outbox-store.ts'
 import { type PeopleTables, peopleStore } from '#edges/storage/people.ts'
+import { type PlanTables, planStore } from '#edges/storage/plan-store.ts'
 import { type RecordTables, recordStore } from '#edges/storage/records.ts'
 import { type SubscriptionTables, subscriptions } from '#edges/storage/subscriptions.ts'
 import { type WebOptions, webApp } from '#edges/web/app.ts'
@@ -22,6 +23,7 @@ import { everybody } from '#work/everybody.ts'
 import type { OutboxStore } from '#work/outbox-port.ts'
 import { join, ownerLink, type People } from '#work/people.ts'
 import type { Role, Secrets } from '#work/people-port.ts'
+import { planDesk } from '#work/plan-desk.ts'
 import type { RecordStore } from '#work/records-port.ts'
 import type { Service } from '#work/service.ts'
 
@@ -59,7 +61,7 @@ export async function siteOf(
   inBook: Partial<NonNullable<WebOptions['book']>> = {},
 ): Promise<Site> {
   const time = { laterH: 0 }
-  const database = await openAt<PeopleTables & RecordTables & AlertTables & SubscriptionTables>(':memory:')
+  const database = await openAt<PeopleTables & RecordTables & AlertTables & SubscriptionTables & PlanTables>(':memory:')
   const records = recordStore(database)
   const outbox = outboxStore(database)
   const people: People = {
@@ -94,6 +96,7 @@ export async function siteOf(
       ...inBook,
     },
     settings: { understood: describeFarm(service.farm), warnings: [] },
+    desk: planDesk({ service, records, plans: planStore(database), solver: undefined }),
     openReading: false,
     ...options,
   })
