@@ -21,6 +21,6 @@ export interface KeptForecast {
 export interface ForecastStore {
   /** The first of a part and day stays; later ones of that day change nothing. */
   keepForecasts(forecasts: readonly KeptForecast[]): Promise<void>
-  /** All of a farm made since a moment, by day and part. */
-  forecasts(farmId: string, sinceEpochH?: number): Promise<readonly KeptForecast[]>
+  /** Those of a farm made since a moment, by day and part. @param partKeys all parts unless named. */
+  forecasts(farmId: string, sinceEpochH?: number, partKeys?: readonly string[]): Promise<readonly KeptForecast[]>
 }

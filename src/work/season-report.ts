@@ -3,7 +3,6 @@ import type { Farm, Field } from '#core/farm/farm.ts'
 import type { Cut } from '#core/field/cut.ts'
 import { type Harvested, harvestedOf } from '#core/field/harvested.ts'
 import { partsOf } from '#core/field/parts.ts'
-import type { Reading } from '#core/field/reading.ts'
 import { ofThisSeason } from '#core/field/season.ts'
 import { standingHa } from '#core/field/standing-area.ts'
 import type { Skill } from '#core/outlook/skill.ts'
@@ -11,7 +10,6 @@ import type { WeekPlan } from '#core/planning/optimiser/week-plan.ts'
 import { CROPS, type CropName } from '#core/science/crop.ts'
 import { localDateOf } from '#core/units/time.ts'
 import type { ForecastStore } from './forecasts-port.ts'
-import { heldAgainst } from './held-forecasts.ts'
 import type { PlanStore } from './plan-store.ts'
 import type { RecordStore } from './records-port.ts'
 import { type Saved, savedFromPlans } from './saved.ts'
@@ -109,20 +107,10 @@ export async function seasonFromBook(
     ((await records?.current(farm.id, kind)) ?? []).map(({ body }) => body)
   const [cuts, readings] = await Promise.all([bodies('cut'), bodies('reading')])
   const [skill, saved] = await Promise.all([
-    forecasts && seasonSkill(farm, readings, forecasts),
+    forecasts && nearSkill(farm.id, ofThisSeason(farm, readings), forecasts),
     plans && savedFromPlans(farm, plans, localDateOf(nowEpochH, farm.timeZone)),
   ])
   return seasonReport({ farm, nowEpochH, cuts, plan, saved, skill })
-}
-
-async function seasonSkill(
-  farm: Farm,
-  readings: readonly Reading[],
-  forecasts: Pick<ForecastStore, 'forecasts'>,
-): Promise<Skill> {
-  const season = ofThisSeason(farm, readings)
-  const first = Math.min(...season.map(({ atEpochH }) => atEpochH))
-  return nearSkill(heldAgainst(season.length > 0 ? await forecasts.forecasts(farm.id, first - 24 * 4) : [], season))
 }
 
 export function seasonReport({ farm, nowEpochH, cuts: told, plan, saved, skill }: SeasonInput): SeasonReport {

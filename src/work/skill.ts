@@ -45,7 +45,7 @@ export async function skillReport(
   nowEpochH: number,
 ): Promise<SkillReport> {
   const readings = (await store.current(farmId, 'reading')).map(({ body }) => body)
-  const held = heldAgainst(await forecasts.forecasts(farmId), readings)
+  const held = await heldReadings(farmId, readings, forecasts)
   return { rows: skillRows(held), recent: recentRecord(held, nowEpochH) }
 }
 
@@ -70,7 +70,7 @@ export async function poorRecordOf(
 ): Promise<SaidPoorRecord | undefined> {
   if (readings.length < ENOUGH_READINGS) return undefined
   const since = nowEpochH - (RECENT_DAYS + RECENT_LEAD_DAYS + 1) * HOURS_PER_DAY
-  const { poor, skill } = recentRecord(heldAgainst(await forecasts.forecasts(farmId, since), readings), nowEpochH)
+  const { poor, skill } = recentRecord(await heldReadings(farmId, readings, forecasts, since), nowEpochH)
   return poor ? { inside90: skill.inside90, biasWb: skill.bias } : undefined
 }
 
@@ -86,8 +86,27 @@ export function recentRecord(held: readonly HeldForecast[], nowEpochH: number): 
   return { skill, poor: readings >= ENOUGH_READINGS && off }
 }
 
-/** Scores of the forecasts up to two days ahead. */
-export const nearSkill = (held: readonly HeldForecast[]): Skill =>
-  skillOf(held.filter((one) => leadDays(one) <= RECENT_LEAD_DAYS).map(scored))
+/** Scores of the forecasts up to two days ahead against these readings. @param readings of a season, or of a field in it. */
+export async function nearSkill(
+  farmId: string,
+  readings: readonly Reading[],
+  forecasts: Pick<ForecastStore, 'forecasts'>,
+): Promise<Skill> {
+  const since = Math.min(...readings.map(({ atEpochH }) => atEpochH)) - (RECENT_LEAD_DAYS + 1) * HOURS_PER_DAY
+  const held = await heldReadings(farmId, readings, forecasts, since)
+  return skillOf(held.filter((one) => leadDays(one) <= RECENT_LEAD_DAYS).map(scored))
+}
+
+/** Only what was read is looked up: a season of forecasts is large. */
+async function heldReadings(
+  farmId: string,
+  readings: readonly Reading[],
+  forecasts: Pick<ForecastStore, 'forecasts'>,
+  sinceEpochH?: number,
+): Promise<HeldForecast[]> {
+  const partKeys = [...new Set(readings.map(({ partKey }) => partKey))]
+  if (partKeys.length === 0) return []
+  return heldAgainst(await forecasts.forecasts(farmId, sinceEpochH, partKeys), readings)
+}
 
 const scored = ({ forecastWb, readWb }: HeldForecast) => ({ values: forecastWb, truth: readWb })

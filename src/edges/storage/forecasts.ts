@@ -32,9 +32,11 @@ export function forecastStore<Tables extends ForecastTables>(shared: Kysely<Tabl
           .execute()
       }
     },
-    async forecasts(farmId, sinceEpochH) {
+    async forecasts(farmId, sinceEpochH, partKeys) {
+      if (partKeys?.length === 0) return []
       const all = database.selectFrom('kept_forecast').selectAll().where('farm_id', '=', farmId)
-      const rows = await (sinceEpochH === undefined ? all : all.where('made_at_epoch_h', '>=', sinceEpochH)).execute()
+      const since = sinceEpochH === undefined ? all : all.where('made_at_epoch_h', '>=', sinceEpochH)
+      const rows = await (partKeys === undefined ? since : since.where('part_key', 'in', partKeys)).execute()
       return rows.map(forecastOf).sort(byDayAndPart)
     },
   }

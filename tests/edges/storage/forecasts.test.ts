@@ -63,6 +63,9 @@ for (const source of databases) {
         ['2010-09-21', 'b', 356_938.512_3],
       ])
       expect(await store.forecasts('other')).toEqual([])
+      const of = async (keys: readonly string[]) => (await store.forecasts('larkspur', 0, keys)).map((f) => f.partKey)
+      expect([await of(['a', 'c']), await of(['b']), await of([])]).toEqual([['a'], ['b', 'b'], []])
+      expect(await store.forecasts('larkspur', 356_939, ['a'])).toEqual([])
       await store.keepForecasts([])
       await database.destroy()
     })
