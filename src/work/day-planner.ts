@@ -3,13 +3,20 @@ import type { Cut } from '#core/field/cut.ts'
 import { outfitPlaces } from '#core/field/outfit-places.ts'
 import { BrokenPlan } from '#core/planning/optimiser/assemble.ts'
 import type { PlanRules } from '#core/planning/optimiser/plan-rules.ts'
-import { type Foreseen, firstPlanOf, type ToTell } from './make-day.ts'
+import { type DayInput, type Foreseen, firstPlanOf, foresee, type ToTell } from './make-day.ts'
 import { type PlanOptions, planInputOf, planWeek } from './plan-week.ts'
 import type { Solver } from './solver-port.ts'
 
 export interface DayPlanner {
   /** @param cuts those that hold: where the outfits stand. @throws the reason of a signal that was aborted. */
   plan(foreseen: Foreseen, cuts: readonly Cut[], rules: PlanRules, signal?: AbortSignal): Promise<ToTell>
+  /** Foresees the day, then plans it: all of the long work, so that another thread can do it. */
+  prepare(input: DayInput, cuts: readonly Cut[], rules: PlanRules, signal?: AbortSignal): Promise<Prepared>
+}
+
+export interface Prepared {
+  readonly foreseen: Foreseen
+  readonly planned: ToTell
 }
 
 /** @param log told when a plan broke a rule and could not be used. */
@@ -18,7 +25,12 @@ export function dayPlanner(
   log: (line: string) => void,
   options: PlanOptions = {},
 ): DayPlanner {
-  return {
+  const planner: DayPlanner = {
+    async prepare(input, cuts, rules, signal) {
+      const foreseen = foresee(input)
+      return { foreseen, planned: await planner.plan(foreseen, cuts, rules, signal) }
+    },
+
     async plan(foreseen, cuts, rules, signal) {
       const { standingHa } = foreseen.input
       const places = outfitPlaces(foreseen.farm, cuts)
@@ -33,4 +45,5 @@ export function dayPlanner(
       }
     },
   }
+  return planner
 }

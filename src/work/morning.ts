@@ -12,7 +12,7 @@ import { HOURS_PER_DAY, localDateOf } from '#core/units/time.ts'
 import type { Weather } from '#core/units/weather.ts'
 import type { Address, AddressBook } from './addresses.ts'
 import { agreementOf } from './agreement.ts'
-import type { DayPlanner } from './day-planner.ts'
+import type { DayPlanner, Prepared } from './day-planner.ts'
 import type { DayStore } from './day-store.ts'
 import { SourceFailure } from './failures.ts'
 import { findWeather, type Suppliers } from './find-weather.ts'
@@ -20,7 +20,7 @@ import type { ForecastStore } from './forecasts-port.ts'
 import { forecastsOf } from './kept-forecasts.ts'
 import type { Links } from './links.ts'
 import type { Letter } from './mail-port.ts'
-import { type Day, firstPlanOf, foresee, tellDay } from './make-day.ts'
+import { type Day, type DayInput, firstPlanOf, foresee, tellDay } from './make-day.ts'
 import { morningHours } from './morning-hours.ts'
 import type { Note } from './note.ts'
 import type { OutboxStore, Parcel } from './outbox-port.ts'
@@ -78,7 +78,7 @@ export async function dayFromSources(
   const { readings, cuts, events, poorRecord } = toldBy(told, nowEpochH)
   const standing = standingHa(farm, cuts)
   const { weather } = answer
-  const foreseen = foresee({
+  const input: DayInput = {
     farm,
     nowEpochH,
     weather,
@@ -89,14 +89,19 @@ export async function dayFromSources(
     official: noticeCodes(official.warnings, weather.ahead.startEpochH, weather.ahead.hours),
     quoted: official.said,
     agreement: agreementOf(answer.compared, date, farm.timeZone),
-  })
-  // The solver has a thread of its own: yesterday is looked up, or made, meanwhile.
-  const [planned, yesterday] = await Promise.all([
-    planning?.planner.plan(foreseen, cuts, planning.rules, planning.signal) ?? { day: firstPlanOf(foreseen) },
+  }
+  // The long work has a thread of its own: yesterday is looked up, or made, meanwhile.
+  const [{ foreseen, planned }, yesterday] = await Promise.all([
+    planning?.planner.prepare(input, cuts, planning.rules, planning.signal) ?? prepareSimply(input),
     store?.publishedBefore(farm.id, date),
   ])
   const day = tellDay(foreseen, planned, yesterday)
   return { message: day.message, day, good: answer.good, failures }
+}
+
+function prepareSimply(input: DayInput): Prepared {
+  const foreseen = foresee(input)
+  return { foreseen, planned: { day: firstPlanOf(foreseen) } }
 }
 
 /**
