@@ -21,17 +21,20 @@ const RECORDED_AHEAD_H = 240
 export async function suppliersOf(farm: Farm, environment: Environment): Promise<ChosenSuppliers> {
   const recorded = farm.weather.find((source) => source.kind === 'recorded')
   if (recorded) {
-    const { readRecordedWeather, recordedForecast, recordedObservations } = await import(
+    const { readRecordedWeather, recordedForecast, recordedObservations, recordedYears } = await import(
       '#edges/sources/recorded/index.ts'
     )
-    const full = readRecordedWeather(recorded.file, farm.home, {
-      source: 'recorded weather',
-      attribution: recorded.credit,
-      licence: recorded.licence,
-      remarks: [],
-    })
+    const { file, years, credit: attribution, licence } = recorded
+    const provenance = { source: 'recorded weather', attribution, licence, remarks: [] }
+    const full = readRecordedWeather(file, farm.home, provenance)
     return {
-      suppliers: { forecasts: [recordedForecast(full, RECORDED_AHEAD_H)], observations: [recordedObservations(full)] },
+      suppliers: {
+        forecasts: [recordedForecast(full, RECORDED_AHEAD_H)],
+        observations: [recordedObservations(full)],
+        ...(years !== undefined && {
+          earlierYears: recordedYears(() => readRecordedWeather(years, farm.home, provenance)),
+        }),
+      },
       startEpochH: epochHoursOf(recorded.clock.toZonedDateTime(farm.timeZone).toInstant()),
       replayable: true,
     }

@@ -4,6 +4,7 @@
  */
 import { fillGaps } from '#core/field/gaps.ts'
 import { dewPointC, relHumidityFromDewPoint } from '#core/science/air/vapour.ts'
+import type { GrainParticle } from '#core/science/grain/standing.ts'
 import { type Random, seededRandom } from '#core/units/random.ts'
 import { HOURS_PER_DAY, instantOf, localDateOf } from '#core/units/time.ts'
 import { unknownWeatherArrays, WEATHER_VARIABLES, type Weather, type WeatherArrays } from '#core/units/weather.ts'
@@ -19,6 +20,13 @@ const KNOWN_SHARE = 0.95
 const ENOUGH_YEARS = 10
 /** A year with a gap in it that stays unknown is a year less, not a hole in the season. */
 const NEEDED = ['airTempC', 'relHumidity', 'rainMm', 'windMs'] as const
+
+export interface SeasonWeather {
+  /** The forecast, each member followed by a past year. */
+  readonly weather: Weather
+  /** Past years that cover the season. */
+  readonly years: number
+}
 
 /**
  * Joins past years to a forecast.
@@ -37,10 +45,10 @@ export function seasonAhead(
   years: readonly Weather[],
   endEpochH: number,
   seed: number,
-): Weather | undefined {
+): SeasonWeather | undefined {
   const joinEpochH = ahead.startEpochH + ahead.hours
   const extraH = endEpochH - joinEpochH
-  if (extraH <= 0) return ahead
+  if (extraH <= 0) return { weather: ahead, years: 0 }
   const pieces = years.flatMap((record) => piecesOf(record, joinEpochH, extraH))
   if (pieces.length === 0) return undefined
   const hours = ahead.hours + extraH
@@ -55,15 +63,13 @@ export function seasonAhead(
     const shiftH = Math.round((2 * random.uniform() - 1) * SHIFT_DAYS) * HOURS_PER_DAY
     carryOn(arrays, member * hours + ahead.hours, piece, SHIFT_DAYS * HOURS_PER_DAY + shiftH, extraH)
   }
-  const few = pieces.length < ENOUGH_YEARS ? ', too few to show all that can come' : ''
+  const few = areFew(pieces.length) ? ', too few to show all that can come' : ''
   const remark = `From ${instantOf(joinEpochH).toString().slice(0, 10)} on the weather of ${pieces.length} past years${few}.`
-  return {
-    ...ahead,
-    ...arrays,
-    hours,
-    provenance: { ...ahead.provenance, remarks: [...ahead.provenance.remarks, remark] },
-  }
+  const provenance = { ...ahead.provenance, remarks: [...ahead.provenance.remarks, remark] }
+  return { weather: { ...ahead, ...arrays, hours, provenance }, years: pieces.length }
 }
+
+export const areFew = (years: number): boolean => years < ENOUGH_YEARS
 
 /** The same season in every year of a record, with room to shift on either side; filled where gaps are short. */
 function piecesOf(record: Weather, joinEpochH: number, extraH: number): Weather[] {
@@ -132,9 +138,9 @@ function shuffled<T>(items: readonly T[], random: Random): T[] {
 }
 
 export interface LikelyDates {
-  /** Share of the courses in which a working day comes before the outlook ends, 0-1. */
+  /** Share of the courses in which the day comes before the outlook ends, 0-1. */
   readonly chance: number
-  /** One in ten courses has its first working day by then, half, nine in ten; undefined = not before the end. */
+  /** One in ten courses has it by then, half, nine in ten; undefined = not before the end. */
   readonly early: Temporal.PlainDate | undefined
   readonly middle: Temporal.PlainDate | undefined
   readonly late: Temporal.PlainDate | undefined
@@ -143,17 +149,26 @@ export interface LikelyDates {
 /** Fit hours that make a day worth starting on: what a move and a warm-up leave of half a day. Choice, no source [h]. */
 const WORKING_DAY_H = 4
 
-/** When a part will likely first be fit: over the courses of its outlook, the first local day with four fit hours. */
-export function likelyDates(outlook: Outlook, timeZone: string): LikelyDates {
+/**
+ * When a part will likely be fit: over the courses of its outlook, the first local day with four fit hours.
+ *
+ * @param fromEpochH hours before this do not count, such as those that a forecast covers; all count unless told.
+ */
+export function likelyDates(
+  outlook: Outlook,
+  timeZone: string,
+  fromEpochH: number = Number.NEGATIVE_INFINITY,
+): LikelyDates {
   const { courses, hours, startEpochH, holdbackBits } = outlook
   const dates = Array.from({ length: hours }, (_, h) => localDateOf(startEpochH + h, timeZone))
   const dayOf = new Int32Array(hours)
   for (let h = 1; h < hours; h++) dayOf[h] = dayOf[h - 1]! + (dates[h]!.equals(dates[h - 1]!) ? 0 : 1)
+  const from = Math.max(0, Math.ceil(fromEpochH) - startEpochH)
   const firstHours: number[] = []
   for (let course = 0; course < courses; course++) {
     let day = -1
     let fit = 0
-    for (let h = 0; h < hours; h++) {
+    for (let h = from; h < hours; h++) {
       if (dayOf[h] !== day) {
         day = dayOf[h]!
         fit = 0
@@ -164,10 +179,21 @@ export function likelyDates(outlook: Outlook, timeZone: string): LikelyDates {
       break
     }
   }
-  firstHours.sort((a, b) => a - b)
+  return datesOf(firstHours, courses, (h) => dates[h]!)
+}
+
+/** When a part ripens, or did: over its particles. */
+export function likelyRipe(particles: readonly Pick<GrainParticle, 'matureEpochH'>[], timeZone: string): LikelyDates {
+  const known = particles.map(({ matureEpochH }) => matureEpochH).filter((epochH) => !Number.isNaN(epochH))
+  return datesOf(known, particles.length, (epochH) => localDateOf(epochH, timeZone))
+}
+
+/** @param came one figure for each course in which it came, in order of time once sorted. */
+function datesOf(came: number[], courses: number, dateOf: (value: number) => Temporal.PlainDate): LikelyDates {
+  came.sort((a, b) => a - b)
   const at = (share: number) => {
-    const h = firstHours[Math.ceil(share * courses) - 1]
-    return h === undefined ? undefined : dates[h]
+    const value = came[Math.ceil(share * courses) - 1]
+    return value === undefined ? undefined : dateOf(value)
   }
-  return { chance: firstHours.length / courses, early: at(0.1), middle: at(0.5), late: at(0.9) }
+  return { chance: came.length / courses, early: at(0.1), middle: at(0.5), late: at(0.9) }
 }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import type { Outlook } from '#core/outlook/outlook.ts'
-import { likelyDates, seasonAhead } from '#core/outlook/season.ts'
+import { areFew, likelyDates, likelyRipe, seasonAhead } from '#core/outlook/season.ts'
 import { growMembers } from '#core/science/spread/grow-members.ts'
 import type { Weather } from '#core/units/weather.ts'
 import { CHAMPAIGN_YEARS } from '#tests/support/champaign.ts'
@@ -28,7 +28,7 @@ function moved(autumn: Weather, baseYear: number, year: number): Weather {
 }
 
 const { ahead, others } = aheadOf(2009, 70 * 24)
-const season = seasonAhead(ahead, others, ahead.startEpochH + SEASON_H, 3)!
+const { weather: season, years } = seasonAhead(ahead, others, ahead.startEpochH + SEASON_H, 3)!
 
 describe('the season ahead', () => {
   it('starts with the forecast, member by member, untouched', () => {
@@ -63,7 +63,8 @@ describe('the season ahead', () => {
     expect(seasonAhead(ahead, [], ahead.startEpochH + SEASON_H, 3)).toBeUndefined()
     expect(seasonAhead(ahead, [cut(others[0]!, 0, 500)], ahead.startEpochH + SEASON_H, 3)).toBeUndefined()
     const few = seasonAhead(ahead, others.slice(0, 3), ahead.startEpochH + SEASON_H, 3)!
-    expect(few.provenance.remarks.at(-1)).toMatch(/3 past years, too few/)
+    expect([few.years, areFew(few.years), years, areFew(years)]).toEqual([3, true, 27, false])
+    expect(few.weather.provenance.remarks.at(-1)).toMatch(/3 past years, too few/)
     expect(season.provenance.remarks.at(-1)).toMatch(/27 past years\./)
   })
 
@@ -71,13 +72,13 @@ describe('the season ahead', () => {
     const start = others[0]!.startEpochH
     const hours = 366 * 24 * 3
     const record: Weather = { ...others[0]!, startEpochH: start, hours, ...repeated(others[0]!, hours) }
-    expect(seasonAhead(ahead, [record], ahead.startEpochH + SEASON_H, 3)!.provenance.remarks.at(-1)).toMatch(
+    expect(seasonAhead(ahead, [record], ahead.startEpochH + SEASON_H, 3)!.weather.provenance.remarks.at(-1)).toMatch(
       /3 past years/,
     )
   })
 
   it('gives the same bytes for the same seed', () => {
-    expect(seasonAhead(ahead, others, ahead.startEpochH + SEASON_H, 3)!.airTempC).toEqual(season.airTempC)
+    expect(seasonAhead(ahead, others, ahead.startEpochH + SEASON_H, 3)!.weather.airTempC).toEqual(season.airTempC)
   })
 })
 
@@ -122,7 +123,7 @@ describe('on 28 autumns, each against the other 27', () => {
   for (const year of CHAMPAIGN_YEARS) {
     for (const fromH of [62 * 24, 90 * 24]) {
       const { ahead: said, others: past } = aheadOf(year, fromH)
-      const scenarios = seasonAhead(said, past, said.startEpochH + SEASON_H, year)!
+      const { weather: scenarios } = seasonAhead(said, past, said.startEpochH + SEASON_H, year)!
       const came = autumnOf(year)
       cases++
       for (const [name, measure] of Object.entries(measures)) {
@@ -164,6 +165,25 @@ describe('likely dates', () => {
     const dates = likelyDates(outlook([1, 2, 3, 4, 5, 6, 7, 8, 9, 29]), 'America/Chicago')
     expect(dates.chance).toBe(1)
     expect(`${dates.early} ${dates.middle} ${dates.late}`).toBe('2026-10-02 2026-10-06 2026-10-10')
+  })
+
+  it('count from an hour on where they are asked for behind it', () => {
+    const start = Temporal.Instant.from('2026-10-01T05:00Z').epochMilliseconds / 3_600_000
+    const dates = likelyDates(outlook([1, 2, 3, 4, 5, 6, 7, 8, 9, 29]), 'America/Chicago', start + 5 * 24)
+    // Courses fit before the sixth are so on the sixth again.
+    expect(`${dates.early} ${dates.middle} ${dates.late}`).toBe('2026-10-06 2026-10-06 2026-10-10')
+    expect(likelyDates(outlook([1, 1]), 'America/Chicago', start + 40 * 24).chance).toBe(0)
+  })
+
+  it('of ripeness are those of the particles; what is not known is no date', () => {
+    const day = (n: number) => Temporal.Instant.from('2026-10-01T18:00Z').epochMilliseconds / 3_600_000 + n * 24
+    const ripe = likelyRipe(
+      [3, 1, 2, 5, 4, 9, 8, 7, 6, 0].map((n) => ({ matureEpochH: day(n) })),
+      'America/Chicago',
+    )
+    expect(`${ripe.early} ${ripe.middle} ${ripe.late} ${ripe.chance}`).toBe('2026-10-01 2026-10-05 2026-10-09 1')
+    const half = likelyRipe([{ matureEpochH: day(0) }, { matureEpochH: Number.NaN }], 'America/Chicago')
+    expect([half.chance, half.late]).toEqual([0.5, undefined])
   })
 
   it('that do not come within the outlook are not named', () => {

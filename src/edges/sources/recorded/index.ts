@@ -4,10 +4,12 @@
  */
 import { createHash } from 'node:crypto'
 import { readFileSync } from 'node:fs'
+import { gunzipSync } from 'node:zlib'
 import { instantOf } from '#core/units/time.ts'
 import type { Place, Provenance, Weather, WeatherArrays, WeatherToNow } from '#core/units/weather.ts'
+import { earlierYearsFrom } from '#work/earlier-years.ts'
 import { SourceUnreadable } from '#work/failures.ts'
-import type { ForecastSource, ObservationSource } from '#work/ports.ts'
+import type { EarlierYears, ForecastSource, ObservationSource } from '#work/ports.ts'
 import { weatherFromCsv } from './read-csv.ts'
 
 /** Who measured it; `issuedAtEpochH` and `spread` follow from the file. */
@@ -23,16 +25,20 @@ export function recordedWeather(
   return weatherFromCsv(text, { place, provenance, fileName })
 }
 
-/** The same from a file. */
+/** A packed file may hold so much [bytes]: forty years of hours take less. */
+const MOST_UNPACKED = 64e6
+
+/** The same from a file, packed with gzip if its name ends in `.gz`. */
 export function readRecordedWeather(path: string, place: Place, provenance: RecordedProvenance): Weather {
   let text: string
   try {
-    text = readFileSync(path, 'utf8')
+    const bytes = readFileSync(path)
+    text = (path.endsWith('.gz') ? gunzipSync(bytes, { maxOutputLength: MOST_UNPACKED }) : bytes).toString('utf8')
   } catch (cause) {
     throw new SourceUnreadable('the file cannot be read', {
       source: provenance.source,
       where: path,
-      cure: 'Check the path and that the service may read it.',
+      cure: 'Check the path, that the service may read it, and that it is whole.',
       cause,
     })
   }
@@ -113,6 +119,22 @@ export function recordedObservations(full: Weather): ObservationSource {
       return { weather: past, station, rawHash: hashOf(past), notes: [] }
     },
   }
+}
+
+/**
+ * Earlier years of a record, as far as they were over at the time of asking.
+ *
+ * @param read gives the record, which may be long: it is read when first asked for.
+ */
+export function recordedYears(read: () => Weather): EarlierYears {
+  let record: Weather | undefined
+  const between = async (_: Place, fromEpochH: number, toEpochH: number): Promise<Weather | undefined> => {
+    record ??= read()
+    const from = Math.max(0, fromEpochH - record.startEpochH)
+    const to = Math.min(record.hours, toEpochH - record.startEpochH)
+    return to > from ? hoursOf(record, from, to) : undefined
+  }
+  return earlierYearsFrom(between)
 }
 
 function credit(full: Weather) {
