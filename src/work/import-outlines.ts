@@ -160,8 +160,8 @@ function patched(field: Field, drawn: NonNullable<DrawnFeature['patch']>, rings:
   if (taken + share >= 1) return { path: 'geometry', what: `With its other patches nothing of ${field.name} is left.` }
   const before = field.patches.find((patch) => patch.id === id)
   const usual = { kind: 'green', laterDays: 0, handling: 'leave' } as const
-  const patch: Patch = { ...usual, ...before, ...drawn, id, share }
-  const same = before !== undefined && PATCH_PROPERTIES.every((name) => before[name] === patch[name])
+  const patch: Patch = { ...usual, ...before, ...drawn, id, share, outline: rings[0]! }
+  const same = before !== undefined && PATCH_PROPERTIES.every((name) => alike(before[name], patch[name]))
   const patches = before ? field.patches.map((other) => (other.id === id ? patch : other)) : [...others, patch]
   const changed = { ...field, patches }
   const { key } = partsOf(changed).find((part) => part.patch?.id === id)!
@@ -170,4 +170,5 @@ function patched(field: Field, drawn: NonNullable<DrawnFeature['patch']>, rings:
 }
 
 type Ring = NonNullable<Field['boundary']>[number]
-const PATCH_PROPERTIES = ['name', 'share', 'kind', 'laterDays', 'handling'] as const
+const PATCH_PROPERTIES = ['name', 'share', 'outline', 'kind', 'laterDays', 'handling'] as const
+const alike = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b)

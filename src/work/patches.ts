@@ -41,7 +41,7 @@ export async function splitField(book: Book, told: ToldPatch): Promise<PatchAnsw
   }
   if (told.outline && !field.boundary) return refused({ code: 'boundary-missing', fieldName: field.name })
   const share = told.outline && field.boundary ? shareInside(field.boundary, told.outline) : (told.share ?? Number.NaN)
-  const patch: Patch = { id, name, share, kind, laterDays, handling }
+  const patch: Patch = { id, name, share, ...(told.outline && { outline: told.outline }), kind, laterDays, handling }
   const there = field.patches.find((other) => other.id === id)
   if (there) {
     const same = JSON.stringify(there) === JSON.stringify(patch)

@@ -57,6 +57,8 @@ describe('a patch', () => {
     ] as const
     const answer = await split({ share: undefined, outline })
     expect(answer.kind === 'kept' && answer.patch.share).toBeCloseTo(0.2, 2)
+    await reread()
+    expect(book.farm.fields[0]!.patches.at(-1)!.outline).toEqual(outline)
     expect(await splitField(book, { ...KNOLL, field: 'Beta', share: undefined, outline })).toMatchObject({
       fault: { code: 'boundary-missing' },
     })

@@ -102,6 +102,8 @@ export interface Patch {
   readonly name: string
   /** Share of the field's area, 0-1. */
   readonly share: number
+  /** Closed ring of [lon, lat], where the patch was drawn. */
+  readonly outline?: readonly (readonly [number, number])[]
   readonly kind: 'green' | 'wet-hole'
   /** Days by which the patch ripens after the rest of the field [d]. */
   readonly laterDays: number

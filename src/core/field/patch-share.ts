@@ -1,16 +1,17 @@
 /** Share of a field that an outline drawn over it covers. */
+import { ringAreaKm2 } from '#core/units/sphere.ts'
 
 type Ring = readonly (readonly [number, number])[]
 
-/** Rows of sample points over the outline, and points in each: the share is known to about a percent of itself. */
+/** Rows of sample points over the outline, and points in each: a part cut off is known to about a percent of the outline. */
 const SAMPLES = 200
 
 /**
  * Share of a field's area inside an outline [0-1], what lies beyond the field or in its holes left out; 0 where they do
  * not meet.
  *
- * Counted on a grid of points laid over the outline, in degrees: within one field a degree of longitude is the same length
- * to a part in ten thousand, and the share is a ratio.
+ * Areas are those on a sphere, exact for an outline that lies in the field; what sticks out of it is counted on a grid of
+ * points laid over the outline.
  *
  * @param boundary the field's rings of [lon, lat], outlines and holes. @param outline one closed ring of [lon, lat].
  */
@@ -21,35 +22,28 @@ export function shareInside(boundary: readonly Ring[], outline: Ring): number {
   const north = Math.max(...outline.map(([, lat]) => lat))
   const width = (east - west) / SAMPLES
   const height = (north - south) / SAMPLES
+  let drawn = 0
   let inside = 0
   for (let row = 0; row < SAMPLES; row++) {
     const lat = south + (row + 0.5) * height
     for (let column = 0; column < SAMPLES; column++) {
       const lon = west + (column + 0.5) * width
-      if (isWithin([outline], lon, lat) && isWithin(boundary, lon, lat)) inside++
+      if (!isWithin([outline], lon, lat)) continue
+      drawn++
+      if (isWithin(boundary, lon, lat)) inside++
     }
   }
-  return (inside * width * height) / areaDeg2(boundary)
+  if (inside === 0) return 0
+  return ((inside / drawn) * ringAreaKm2(outline)) / areaKm2(boundary)
 }
 
 /** Outlines less holes, whichever way round the rings run: each counts by how many others it lies in. */
-function areaDeg2(rings: readonly Ring[]): number {
+function areaKm2(rings: readonly Ring[]): number {
   return rings.reduce((sum, ring, r) => {
     const others = rings.filter((_, other) => other !== r)
     const [lon, lat] = ring[0]!
-    return sum + (isWithin(others, lon, lat) ? -1 : 1) * Math.abs(shoelace(ring))
+    return sum + (isWithin(others, lon, lat) ? -1 : 1) * ringAreaKm2(ring)
   }, 0)
-}
-
-function shoelace(ring: Ring): number {
-  const [lon0, lat0] = ring[0]!
-  let sum = 0
-  for (let i = 0; i + 1 < ring.length; i++) {
-    const [lon, lat] = ring[i]!
-    const [nextLon, nextLat] = ring[i + 1]!
-    sum += ((lon - lon0) * (nextLat - lat0) - (nextLon - lon0) * (lat - lat0)) / 2
-  }
-  return sum
 }
 
 /** Even-odd rule over all rings: inside an outline and not in a hole. */

@@ -1,5 +1,6 @@
 /** Checks within one field: its place, its dates, the keys its crop needs, its patches. */
 import type { UnitSystem } from '#core/farm/farm.ts'
+import { shareInside } from '#core/field/patch-share.ts'
 import { distanceKm } from '#core/units/sphere.ts'
 import { dateFrom } from './common.ts'
 import type { Finding } from './faults.ts'
@@ -147,13 +148,60 @@ function dateFindings(field: FieldEntry, path: Path, home: Home): Finding[] {
 }
 
 function patchFindings(field: FieldEntry, path: Path): Finding[] {
-  const sum = field.patches.reduce((total, patch) => total + patch.share, 0)
+  const findings = field.patches.flatMap((patch, p) => shareFindings(patch, field, [...path, 'patches', p]))
+  if (findings.length > 0) return findings
+  const rings = field.boundary ? ringsOf(field.boundary) : []
+  const shareOf = ({ share, outline }: PatchEntry) =>
+    outline ? shareInside(rings, ringsOf(outline)[0]!) : (share ?? 0)
+  const sum = field.patches.reduce((total, patch) => total + shareOf(patch), 0)
   if (sum < 1) return []
   return [
     {
       path: [...path, 'patches'],
       problem: `take up ${Math.round(sum * 100)} percent of the field`,
       cure: 'Their shares sum to less than 1, so that some of the field is left: 0.08 is 8 percent.',
+    },
+  ]
+}
+
+type PatchEntry = FieldEntry['patches'][number]
+
+/** A patch has a share or an outline, and an outline lies over that of its field. */
+function shareFindings({ share, outline }: PatchEntry, { boundary }: FieldEntry, path: Path): Finding[] {
+  if (!outline) {
+    if (share !== undefined) return []
+    return [
+      {
+        path: [...path, 'share'],
+        problem: 'is missing, and outline too',
+        cure: 'Give one of them: share: 0.08 is 8 percent.',
+      },
+    ]
+  }
+  if (share !== undefined)
+    return [
+      {
+        path: [...path, 'share'],
+        problem: 'stands beside an outline',
+        cure: 'Keep the outline and delete share; it is computed.',
+      },
+    ]
+  const findings = outlineFindings(outline, [...path, 'outline'])
+  if (findings.length > 0) return findings
+  if (!boundary)
+    return [
+      {
+        path: [...path, 'outline'],
+        problem: 'has no boundary of the field to lie in',
+        cure: 'Give the field a boundary, or the patch a share.',
+      },
+    ]
+  if (outlineFindings(boundary, []).length > 0 || shareInside(ringsOf(boundary), ringsOf(outline)[0]!) > 0) return []
+  return [
+    {
+      path: [...path, 'outline'],
+      problem: 'lies outside the field',
+      cure: 'Draw it over the boundary of its field, points as [longitude, latitude].',
     },
   ]
 }

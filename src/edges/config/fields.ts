@@ -70,14 +70,26 @@ const patch = z
   .strictObject({
     name: name('Name of the patch.'),
     id,
-    share: z.number().gt(0).lt(1).describe("Share of the field's area, between 0 and 1: 0.08 is 8 percent."),
+    share: z
+      .number()
+      .gt(0)
+      .lt(1)
+      .describe("Share of the field's area, between 0 and 1: 0.08 is 8 percent. May be left out where it is drawn.")
+      .optional(),
+    outline: z
+      .strictObject({
+        type: z.literal('Polygon').describe('Polygon.'),
+        coordinates: z.array(ring).length(1).describe('The one ring, points as [longitude, latitude].'),
+      })
+      .describe('Outline of the patch as a GeoJSON (RFC 7946) Polygon of one ring; its share is computed from it.')
+      .optional(),
     kind: z.enum(['green', 'wet-hole']).describe('Kind of patch: green (ripens late) or wet-hole (soft ground).'),
     later: z.number().min(0).max(60).describe('Days it ripens after the rest of the field, 0 to 60.'),
     handling: z
       .enum(['leave', 'blend'])
       .describe('leave: the crew cuts round it and comes back. blend: the crew cuts through it.'),
   })
-  .describe('A part of the field that ripens apart: name, share, kind, later, handling.')
+  .describe('A part of the field that ripens apart: name, share or outline, kind, later, handling.')
 
 /** Maturity groups 000 to X exist; the growth model here knows 00 to 8. "00" must stay text: as a number it is 0. */
 const maturityGroup = z

@@ -1,6 +1,7 @@
 /** The checked farm file, in the farm's units, becomes the `Farm` in SI. */
 import { resolve } from 'node:path'
 import type { Buyer, Farm, Field, Outfit, Person, UnitSystem, WeatherSource } from '#core/farm/farm.ts'
+import { shareInside } from '#core/field/patch-share.ts'
 import { CROP_TRADE, type CropName } from '#core/science/crop.ts'
 import { kgPerBushel, tPerHaFromBuPerAcre } from '#core/units/convert.ts'
 import type { BuyerEntry } from './buyers.ts'
@@ -92,7 +93,7 @@ function toField(field: FieldEntry, buyers: readonly BuyerEntry[], units: UnitSy
     patches: field.patches.map((patch) => ({
       id: patch.id ?? slug(patch.name),
       name: patch.name,
-      share: patch.share,
+      ...patchArea(patch, rings),
       kind: patch.kind,
       laterDays: patch.later,
       handling: patch.handling,
@@ -100,6 +101,13 @@ function toField(field: FieldEntry, buyers: readonly BuyerEntry[], units: UnitSy
     buyerId: buyer ? (buyer.id ?? slug(buyer.name)) : '',
     haulKm: toSi(field.haul, 'haul', units),
   }
+}
+
+/** A patch that was drawn has the share its outline has of the field's. */
+function patchArea({ share, outline }: FieldEntry['patches'][number], boundary: Field['boundary']) {
+  const ring = outline && ringsOf(outline)[0]
+  if (!ring) return { share: share ?? Number.NaN }
+  return { share: shareInside(boundary ?? [], ring), outline: ring }
 }
 
 const lbPerBu = (crop: CropName): number => CROP_TRADE[crop].lbPerBu

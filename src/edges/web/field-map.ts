@@ -1,7 +1,7 @@
 /**
  * The farm drawn from its own outlines: each field a link in the colour of its grain, hatched where something else holds
  * it back. Fields far from the rest stand at the edge with their distance, so that the near ones stay large enough to
- * hit with a thumb. A field without outline is a dashed square of its acres.
+ * hit with a thumb. A field without outline is a dashed square of its acres; a patch that was drawn is hatched in it.
  */
 import { geoMercator } from 'd3-geo'
 import type { Farm, Field } from '#core/farm/farm.ts'
@@ -94,15 +94,18 @@ function ringsOf(field: Field): readonly (readonly Point[])[] {
 const round = (value: number): number => Math.round(value * 10) / 10
 
 function drawField({ field, standing, state }: MapField, project: (point: Point) => Point): string {
-  const path = ringsOf(field)
-    .map((ring) => `M${ring.map((point) => project(point).map(round).join(' ')).join('L')}Z`)
-    .join('')
+  const drawn = (ring: readonly Point[]) => `M${ring.map((point) => project(point).map(round).join(' ')).join('L')}Z`
+  const path = ringsOf(field).map(drawn).join('')
+  const patches = field.patches.flatMap(({ outline }) =>
+    outline ? [`<path class="patch" d="${drawn(outline)}" fill="url(#hatch)"/>`] : [],
+  )
   const dashed = field.boundary ? '' : ' stroke-dasharray="4 3"'
   const hatch = isHeld(standing) ? `<path class="held" d="${path}" fill="url(#hatch)" fill-rule="evenodd"/>` : ''
   return [
     `<a href="/fields/${encodeURIComponent(field.id)}" aria-label="${escapeHtml(`${field.name}: ${state}`)}">`,
     `<path class="field ${grainClass(standing)}" d="${path}" fill-rule="evenodd"${dashed}/>`,
     hatch,
+    ...patches,
     '</a>',
   ].join('')
 }

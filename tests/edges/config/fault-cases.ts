@@ -110,6 +110,10 @@ type: Polygon | type: Point | type: Point | fields[Alpha].boundary.type | Point 
 [-88.12, 40.01], [-88.13, 40.01] | [-88.13, 40.01], [-88.12, 40.01] | coordinates | fields[Alpha].boundary.coordinates[#1] | [[-88.13, 40.0], [-88.12, 40.0], … | crosses itself | order round the field
 [-88.12, 40.01], [-88.13, 40.01] | [-88.11, 40.0], [-88.10, 40.0] | coordinates | fields[Alpha].boundary.coordinates[#1] | [[-88.13, 40.0], [-88.12, 40.0], [-88.11, 40.0], … | no area | three corners
 [-88.13, 40.0]]] | [-88.13, 40.0]], [[0, 0], [1, 0], [1, 1], [0, 0]]] | coordinates | fields[Alpha].boundary.coordinates[#2] | [[0, 0], [1, 0], [1, 1], [0, 0]] | hole that lies outside | MultiPolygon
+share: 0.1, |  | name: Swale | fields[Alpha].patches[Swale].share | (missing) | missing, and outline too | 0.08 is 8 percent
+share: 0.1, | share: 0.1, outline: { type: Polygon, coordinates: [[[-88.13, 40.0], [-88.125, 40.0], [-88.13, 40.01], [-88.13, 40.0]]] }, | share: 0.1 | fields[Alpha].patches[Swale].share | 0.1 | stands beside an outline | delete share
+share: 0.1, | outline: { type: Polygon, coordinates: [[[-88.11, 40.0], [-88.10, 40.0], [-88.11, 40.01], [-88.11, 40.0]]] }, | outline | fields[Alpha].patches[Swale].outline | { type: Polygon, coordinates: [[[-88.11, 40.0], [… | outside the field | over the boundary
+share: 0.1, | outline: { type: Polygon, coordinates: [[[-88.13, 40.0], [-88.125, 40.0], [-88.13, 40.01], [-88.129, 40.0]]] }, | outline | fields[Alpha].patches[Swale].outline.coordinates[#1] | [[-88.13, 40.0], [-88.125, 40.0], [-88.13, 40.01… | not closed | Repeat the first
 `
 
 export interface FaultCase {

@@ -68,6 +68,23 @@ describe('a farm file in US units', () => {
     expect(farm.weather).toEqual([{ kind: 'national-us' }, { kind: 'global' }])
   })
 
+  it('takes the share of a patch from its outline, and keeps it', () => {
+    // The western half of the field by its corners.
+    const ring = [
+      [-88.13, 40],
+      [-88.125, 40],
+      [-88.125, 40.01],
+      [-88.13, 40.01],
+      [-88.13, 40],
+    ]
+    const drawn = `outline: { type: Polygon, coordinates: [${JSON.stringify(ring)}] },`
+    const [swale, hole] = farmOf(BASE.replace('share: 0.1,', drawn)).fields[0]!.patches
+    expect(swale!.share).toBeCloseTo(0.5, 9)
+    expect(swale!.outline).toEqual(ring)
+    expect(hole).toMatchObject({ share: 0.2 })
+    expect(hole!.outline).toBeUndefined()
+  })
+
   it('plans as is usual unless told, and reads what is told', () => {
     expect(farm.planning).toEqual({ outfitsPerField: 2, fieldsPerDay: 4 })
     const said = 'planning: { outfits_per_field: 3, caution: { weight: 0.4 } }\nfire:'

@@ -34,6 +34,39 @@ describe('fields', () => {
     expect(page).not.toMatch(/NaN|Infinity/)
   })
 
+  it('hatches a patch where it was drawn, inside its field', async () => {
+    const service = await demoService({
+      farm: (farm) => ({
+        ...farm,
+        fields: farm.fields.map((field) => {
+          if (field.id !== 'mill-forty') return field
+          const { lonDeg, latDeg } = field.centre
+          const corner = (east: number, north: number) => [lonDeg + east, latDeg + north] as const
+          const outline = [corner(0, 0), corner(0.001, 0), corner(0.001, 0.001), corner(0, 0.001), corner(0, 0)]
+          const patch = {
+            id: 'knoll',
+            name: 'Knoll',
+            share: 0.06,
+            kind: 'green',
+            laterDays: 3,
+            handling: 'leave',
+          } as const
+          return { ...field, patches: [{ ...patch, outline }] }
+        }),
+      }),
+    })
+    const page = await (await webApp(service).request('/fields')).text()
+    const within =
+      /<a href="\/fields\/mill-forty"[^>]*><path class="field[^"]*" d="M([^Z]*)Z".*?<path class="patch" d="M([^Z]*)Z"/.exec(
+        page,
+      )!
+    const xs = (path: string) => path.split('L').map((point) => Number(point.split(' ')[0]))
+    const [field, patch] = [xs(within[1]!), xs(within[2]!)]
+    expect(Math.min(...patch)).toBeGreaterThan(Math.min(...field))
+    expect(Math.max(...patch)).toBeLessThan(Math.max(...field))
+    expect(page.match(/class="patch"/g)).toHaveLength(1)
+  })
+
   it('counts in its sentence what the plan says', async () => {
     const service = await demoService()
     const { day } = await service.current()

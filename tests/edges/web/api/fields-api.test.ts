@@ -195,6 +195,21 @@ describe('outlines taken in', () => {
 })
 
 describe('patches', () => {
+  it('that were drawn come with the outlines, and the same sent back changes nothing', async () => {
+    const site = await drawable()
+    expect((await put(site, [feature('mill-forty', square(0.01))])).status).toBe(200)
+    const told = { field: 'mill-forty', name: 'Knoll', outline: square(0.002, 0.001, 0.001), laterDays: 4 }
+    const made = await asked(site, 'planner', 'POST /api/patches', told)
+    // A fifth of the side each way: a twenty-fifth of the area.
+    expect(((await made.json()) as { share: number }).share).toBeCloseTo(0.04, 4)
+    const { features } = await outlines(site)
+    const knoll = features.find(({ id }) => id === 'mill-forty/knoll')!
+    expect(knoll.properties).toMatchObject({ field: 'mill-forty', patch: 'Knoll', kind: 'green', laterDays: 4 })
+    const again = await put(site, features as Feature[])
+    const { changes } = (await again.json()) as { changes: { key: string; change: string }[] }
+    expect(changes.find(({ key }) => key === 'mill-forty/knoll')).toMatchObject({ change: 'same' })
+  })
+
   it('are split off, known again, and joined', async () => {
     const site = await drawable()
     const told = { field: 'mill-forty', name: 'Wet hole', share: 0.1, kind: 'wet-hole' }
