@@ -84,9 +84,10 @@ describe('the area of a ring', () => {
   })
 
   it('is that of d3-geo for rings the size of fields, to a part in two thousand, either way round', () => {
+    // Theirs has great circles for sides, which bow out to the pole: felt where a ring is wide and low.
     const corner = fc.record({
-      x: fc.double({ min: 0.002, max: 0.02, noNaN: true }),
-      y: fc.double({ min: 0.002, max: 0.02, noNaN: true }),
+      x: fc.double({ min: 0.002, max: 0.01, noNaN: true }),
+      y: fc.double({ min: 0.005, max: 0.02, noNaN: true }),
     })
     const latDeg = fc.double({ min: -60, max: 60, noNaN: true })
     fc.assert(
