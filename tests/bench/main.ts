@@ -3,6 +3,10 @@ const BENCHES: Record<string, () => Promise<(print: (line: string) => void) => v
   engine: async () => (await import('./engine.ts')).benchEngine,
   grain: async () => (await import('./grain-trial.ts')).benchGrain,
   parse: async () => (await import('./parse.ts')).benchParse,
+  season: async () => {
+    const { benchSeason } = await import('./season-dates.ts')
+    return () => benchSeason()
+  },
   weather: async () => (await import('./weather.ts')).benchWeather,
   // Serves pages on this machine and asks them: prints as it goes.
   web: async () => {

@@ -256,6 +256,22 @@ describe('refusals', () => {
     expect(server.asked).toHaveLength(1)
   })
 
+  it('a body that breaks off is asked for as a whole again: halves of two answers are never joined', async () => {
+    const [first, second] = ['{"t":[10,11,12,13]}', '{"t":[20,21,22,23]}']
+    const { server, ask } = await set((request, response, count) => {
+      const headers = { 'content-type': 'application/json', 'content-length': String(second.length) }
+      if (count === 1) {
+        response.writeHead(200, headers).write(first.slice(0, 9))
+        setTimeout(() => request.socket.destroy(), 20)
+      } else if (request.headers.range !== undefined) {
+        response.writeHead(206, { 'content-range': `bytes 9-18/${second.length}` }).end(second.slice(9))
+      } else response.writeHead(200, headers).end(second)
+    })
+    expect((await ask()).value).toEqual({ t: [20, 21, 22, 23] })
+    expect(server.asked).toHaveLength(2)
+    expect(server.asked[1]!.headers.range).toBeUndefined()
+  })
+
   it.each([500, 502, 503, 504, 429])('%i is asked again with growing waits, then told', async (status) => {
     const { server, clock, ask } = await set(json('', {}, status))
     expect(((await failureOf(ask())) as SourceRefused).status).toBe(status)

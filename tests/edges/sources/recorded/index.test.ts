@@ -1,9 +1,20 @@
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { gzipSync } from 'node:zlib'
 import fc from 'fast-check'
-import { describe, expect, it } from 'vitest'
+import { afterAll, describe, expect, it } from 'vitest'
 import { celsiusFromFahrenheit } from '#core/units/convert.ts'
 import { instantOf } from '#core/units/time.ts'
 import { WEATHER_VARIABLES } from '#core/units/weather.ts'
-import { recordedForecast, recordedObservations, recordedWeather, splitAt } from '#edges/sources/recorded/index.ts'
+import {
+  readRecordedWeather,
+  recordedForecast,
+  recordedObservations,
+  recordedWeather,
+  recordedYears,
+  splitAt,
+} from '#edges/sources/recorded/index.ts'
 import { SourceUnreadable } from '#work/failures.ts'
 
 const PLACE = { latDeg: 40.69, lonDeg: -74.17, elevationM: 3 }
@@ -155,3 +166,92 @@ function failureOf(run: () => unknown): SourceUnreadable {
   }
   throw new Error('nothing was refused')
 }
+
+describe('a packed file', () => {
+  const folder = mkdtempSync(join(tmpdir(), 'threshday-recorded-'))
+  afterAll(() => rmSync(folder, { recursive: true, force: true }))
+  const packed = (name: string, bytes: Buffer) => {
+    const path = join(folder, name)
+    writeFileSync(path, bytes)
+    return path
+  }
+
+  it('is read like the plain one', () => {
+    const path = packed('a.csv.gz', gzipSync(NEWARK))
+    expect(readRecordedWeather(path, PLACE, PROVENANCE)).toEqual(read(NEWARK))
+  })
+
+  it('cut off, or no packed file at all, is told with its path', () => {
+    for (const bytes of [gzipSync(NEWARK).subarray(0, 60), Buffer.from('time_utc')]) {
+      const path = packed('b.csv.gz', bytes)
+      const failure = (() => {
+        try {
+          return readRecordedWeather(path, PLACE, PROVENANCE)
+        } catch (error) {
+          return error
+        }
+      })()
+      expect(failure).toBeInstanceOf(SourceUnreadable)
+      expect(String(failure)).toContain(path)
+    }
+  })
+})
+
+describe('earlier years of a record', () => {
+  const hour = (text: string) => Temporal.Instant.from(text).epochMilliseconds / 3_600_000
+  const start = hour('2005-01-01T00:00Z')
+  const now = hour('2009-10-01T12:30Z')
+  /** Five whole years and what came after now. */
+  const record = () => {
+    const hours = hour('2012-01-01T00:00Z') - start
+    const same = new Float32Array(hours).fill(0.5)
+    const empty = read(NEWARK)
+    return {
+      ...empty,
+      startEpochH: start,
+      hours,
+      airTempC: Float32Array.from({ length: hours }, (_, h) => h % 1000),
+      relHumidity: same,
+      rainMm: same,
+      windMs: same,
+      gustMs: same,
+      windFromDeg: same,
+      solarWm2: same,
+    }
+  }
+  const request = {
+    place: PLACE,
+    nowEpochH: now,
+    fromEpochH: hour('2009-10-11T12:00Z'),
+    toEpochH: hour('2009-12-01T00:00Z'),
+  }
+
+  it('are the same days with some on either side, newest first, hour by hour, none later than now', async () => {
+    let reads = 0
+    const years = recordedYears(() => {
+      reads++
+      return record()
+    })
+    expect(reads).toBe(0)
+    const found = await years({ ...request, years: 20 })
+    await years({ ...request, years: 2 })
+    expect(reads).toBe(1)
+    expect(found.map(({ startEpochH }) => instantOf(startEpochH).toString().slice(0, 13))).toEqual([
+      '2008-10-06T12',
+      '2007-10-06T12',
+      '2006-10-06T12',
+      '2005-10-06T12',
+    ])
+    for (const year of found) {
+      expect(year.hours).toBe((51 + 9) * 24 + 12)
+      expect(year.airTempC[7]).toBe((year.startEpochH + 7 - start) % 1000)
+    }
+  })
+
+  it('of a season that runs over the new year end with what is over', async () => {
+    const late = { ...request, fromEpochH: hour('2010-09-20T00:00Z'), toEpochH: hour('2010-12-01T00:00Z') }
+    const [first] = await recordedYears(record)({ ...late, years: 1 })
+    // A year before, only the days up to now have been.
+    expect(first!.startEpochH + first!.hours).toBe(Math.floor(now))
+  })
+})
