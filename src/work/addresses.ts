@@ -15,7 +15,7 @@ export interface Hook {
 }
 
 /** What a message is: who ends the morning mail still gets alerts, for they may be about fire. */
-export type MessageKind = 'morning' | 'alert' | 'test'
+export type MessageKind = 'morning' | 'evening' | 'alert' | 'test'
 
 export interface AddressBook {
   addressesOf(farm: Farm, person: Person, kind: MessageKind): Promise<readonly Address[]>

@@ -10,6 +10,7 @@ export type LogEvent =
   | 'plan-made'
   | 'plan-kept'
   | 'morning-posted'
+  | 'evening-posted'
   | 'message-sent'
   | 'message-postponed'
   | 'message-dead'

@@ -10,6 +10,7 @@ import { lookForAlerts } from './alerts.ts'
 import { type CalendarStore, keepCalendar } from './calendar.ts'
 import type { DayPlanner } from './day-planner.ts'
 import type { DayStore } from './day-store.ts'
+import { postEvening } from './evening.ts'
 import type { Suppliers } from './find-weather.ts'
 import type { ForecastStore } from './forecasts-port.ts'
 import type { Hear } from './happenings.ts'
@@ -61,6 +62,8 @@ export interface Service {
   readonly farm: Farm
   /** The newest day; made on first asking. */
   current(): Promise<DayMade>
+  /** What can be shown at once: the newest day, or the one before it of today while a newer one is made. */
+  shown?(): Promise<Shown>
   /** Once a minute: refresh what is old, send what is due. Never overlaps itself. */
   tick(): Promise<void>
   /** Something was told, so the day is another one: the next asking makes it anew. @param why kept with the plan that comes of it. */
@@ -68,6 +71,20 @@ export interface Service {
   readonly clock: () => number
 }
 
+export interface Shown {
+  readonly made: DayMade
+  /** Something was told since; the day that comes of it is being made. */
+  readonly outdated: boolean
+  /** Another number after every change: what is drawn from the day and the book is drawn anew with it. */
+  readonly version: number
+}
+
+/** What a service shows at once; one that can't tell lets everybody wait for the newest. */
+export const shownBy = async (service: Service): Promise<Shown> =>
+  (await service.shown?.()) ?? { made: await service.current(), outdated: false, version: 0 }
+
+/** A day of today that is this old is shown no more, not even while a newer one is made [h]. */
+const SHOWN_H = 3
 /** A day older than this is made anew [h]. */
 const FRESH_H = 0.5
 
@@ -94,6 +111,8 @@ export function startService(parts: ServiceParts): Service {
   } = parts
   const tools: MorningTools = { days: store, outbox: outboxStore, addresses, links, paint, forecasts }
   let made: { readonly at: number; readonly day: DayMade } | undefined
+  /** The one made last, whatever was told since. */
+  let lastMade: typeof made
   let making: Promise<DayMade> | undefined
   let lastGood: Weather | undefined
   let changes = 0
@@ -126,6 +145,7 @@ export function startService(parts: ServiceParts): Service {
     // What was told meanwhile may not be in it.
     if (changes === changesBefore) {
       made = { at, day }
+      lastMade = made
       pins = decided.rules.pins
       happened({ kind: 'day-made', made: day })
       const [week, because] = [day.day?.planned?.week, why]
@@ -148,7 +168,19 @@ export function startService(parts: ServiceParts): Service {
 
   /** Young, and of today: a clock set back or a new day at the farm makes it stale. */
   const isFresh = ({ at, day }: { readonly at: number; readonly day: DayMade }): boolean =>
-    Math.abs(clock() - at) < FRESH_H && day.message.date.equals(localDateOf(clock(), farm.timeZone))
+    Math.abs(clock() - at) < FRESH_H && isOfToday({ day })
+
+  const isOfToday = ({ day }: { readonly day: DayMade }): boolean =>
+    day.message.date.equals(localDateOf(clock(), farm.timeZone))
+
+  async function shown(): Promise<Shown> {
+    const isNewest = made !== undefined && isFresh(made)
+    const isShowable = lastMade !== undefined && Math.abs(clock() - lastMade.at) < SHOWN_H && isOfToday(lastMade)
+    if (isNewest || !isShowable) return { made: await current(), outdated: false, version: changes }
+    // A failure is for the next tick to tell.
+    current().catch(() => undefined)
+    return { made: lastMade!.day, outdated: made === undefined, version: changes }
+  }
 
   async function tick(): Promise<void> {
     if (ticking) return
@@ -163,6 +195,8 @@ export function startService(parts: ServiceParts): Service {
           posted,
         })
       }
+      const evening = await postEvening(peopled, day, { outbox: outboxStore, addresses }, clock())
+      if (evening > 0) log(`Outlook on tomorrow posted to ${evening}`, { event: 'evening-posted', posted: evening })
       if (alerts) await look(peopled, alerts, day)
       if (calendar && day.day) await keepCalendar(day.day, calendar, clock(), pins)
     } finally {
@@ -213,7 +247,7 @@ export function startService(parts: ServiceParts): Service {
     happened({ kind: 'told' })
   }
 
-  return { farm, current, tick, changed, clock }
+  return { farm, current, shown, tick, changed, clock }
 }
 
 /** What a log tells of a day: numbers and ids, no text of the message. */

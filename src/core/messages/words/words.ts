@@ -6,6 +6,7 @@ import type { Language } from '#core/farm/farm.ts'
 import * as english from './english.ts'
 import * as englishAlerts from './english-alerts.ts'
 import * as englishCalendar from './english-calendar.ts'
+import * as englishEvening from './english-evening.ts'
 import * as englishFields from './english-fields.ts'
 import * as englishLinks from './english-links.ts'
 import * as englishShort from './english-short.ts'
@@ -14,6 +15,7 @@ import * as englishTrust from './english-trust.ts'
 import * as spanish from './spanish.ts'
 import * as spanishAlerts from './spanish-alerts.ts'
 import * as spanishCalendar from './spanish-calendar.ts'
+import * as spanishEvening from './spanish-evening.ts'
 import * as spanishFields from './spanish-fields.ts'
 import * as spanishLinks from './spanish-links.ts'
 import * as spanishShort from './spanish-short.ts'
@@ -25,6 +27,7 @@ export type AlertWords = typeof englishAlerts
 export type ShortWords = typeof englishShort
 export type LinkWords = typeof englishLinks
 export type CalendarWords = typeof englishCalendar
+export type EveningWords = typeof englishEvening
 
 const WORDS: Record<Language, Words> = {
   en: { ...english, ...englishFields, ...englishSky, ...englishTrust },
@@ -33,10 +36,12 @@ const WORDS: Record<Language, Words> = {
 const ALERT_WORDS: Record<Language, AlertWords> = { en: englishAlerts, es: spanishAlerts }
 const SHORT_WORDS: Record<Language, ShortWords> = { en: englishShort, es: spanishShort }
 const CALENDAR_WORDS: Record<Language, CalendarWords> = { en: englishCalendar, es: spanishCalendar }
+const EVENING_WORDS: Record<Language, EveningWords> = { en: englishEvening, es: spanishEvening }
 const LINK_WORDS: Record<Language, LinkWords> = { en: englishLinks, es: spanishLinks }
 
 export const wordsOf = (language: Language): Words => WORDS[language]
 export const alertWordsOf = (language: Language): AlertWords => ALERT_WORDS[language]
 export const shortWordsOf = (language: Language): ShortWords => SHORT_WORDS[language]
 export const calendarWordsOf = (language: Language): CalendarWords => CALENDAR_WORDS[language]
+export const eveningWordsOf = (language: Language): EveningWords => EVENING_WORDS[language]
 export const linkWordsOf = (language: Language): LinkWords => LINK_WORDS[language]

@@ -1,0 +1,65 @@
+/** What each part gains by being cut on a day rather than after it, course by course: what a reading of it may turn. */
+import type { Farm } from '#core/farm/farm.ts'
+import type { Outlook } from '#core/outlook/outlook.ts'
+import type { Measurable } from '#core/outlook/worth-measuring.ts'
+import { epochHoursAtMinute } from '#core/units/time.ts'
+import { termsFor } from './first-plan.ts'
+import { worthAt } from './optimiser/coefficients.ts'
+import { isFit } from './optimiser/fit.ts'
+import { rateIn } from './optimiser/rate-in.ts'
+
+/** What is not cut on the day is cut in the days after it: about one round of the fields (common practice, no source). */
+const LATER_DAYS = 4
+/** When somebody goes to measure, before the day's work (common practice, no source) [min after midnight]. */
+const MEASURED_MINUTE = 9 * 60
+/** Error of a usual hand meter [points], see `USUAL_SD_WB`. */
+const READING_SD_WB = 0.5
+const HOURS_PER_DAY = 24
+
+/** @param leftHa what will stand by then, by part key [ha]. @returns the parts that a machine of the farm cuts and a buyer takes. */
+export function measurables(
+  farm: Farm,
+  outlooks: readonly Outlook[],
+  date: Temporal.PlainDate,
+  leftHa: ReadonlyMap<string, number>,
+): Measurable[] {
+  const at = (minute: number) => epochHoursAtMinute(date, minute, farm.timeZone)
+  const rateOf = rateIn(farm)
+  const works = farm.outfits.filter(({ daysOff }) => !daysOff.includes(date.dayOfWeek))
+  if (works.length === 0) return []
+  const from = at(Math.min(...works.map(({ crewHours }) => crewHours.startMinute)))
+  const to = at(Math.max(...works.map(({ crewHours }) => crewHours.endMinute)))
+  return outlooks.flatMap((outlook): Measurable[] => {
+    const { part, hours, courses, startEpochH } = outlook
+    const terms = termsFor(part, farm)
+    const measured = Math.floor(at(MEASURED_MINUTE) - startEpochH)
+    const first = Math.ceil(from - startEpochH)
+    const last = Math.floor(to - startEpochH)
+    if (!terms || measured < 0 || first < 0 || last >= hours) return []
+    const rates = works.map((outfit) => rateOf(outfit, part, outlook.medianWb[measured]!)?.haPerH ?? 0)
+    const haPerH = Math.max(...rates)
+    if (!(haPerH > 0)) return []
+    const areaHa = leftHa.get(part.key) ?? part.areaHa
+    const gain = Float64Array.from({ length: courses }, (_, c) => {
+      const day = meanWorth(outlook, c, first, last)
+      if (day.fitHours === 0) return 0
+      const later = meanWorth(outlook, c, last, Math.min(hours, last + LATER_DAYS * HOURS_PER_DAY))
+      return Math.min(areaHa, haPerH * day.fitHours) * (day.worth - later.worth)
+    })
+    const moistureWb = Float64Array.from({ length: courses }, (_, c) => outlook.moistureWb[c * hours + measured]!)
+    return [{ partKey: part.key, gain, moistureWb, readingSdWb: READING_SD_WB }]
+
+    /** Over the fit hours of a span, or all of them where none is fit: it is then cut as it is. */
+    function meanWorth(of: Outlook, course: number, begin: number, end: number) {
+      let [sum, fitHours, any] = [0, 0, 0]
+      for (let h = begin; h < end; h++) {
+        const worth = worthAt(of, terms!, course, h)
+        any += worth
+        if (!isFit(of, course, h)) continue
+        sum += worth
+        fitHours++
+      }
+      return { fitHours, worth: fitHours > 0 ? sum / fitHours : any / (end - begin) }
+    }
+  })
+}
