@@ -15,8 +15,9 @@ import type { People } from '#work/people.ts'
 import type { PlanDesk } from '#work/plan-desk.ts'
 import type { PlanStore } from '#work/plan-store.ts'
 import { seasonFromBook } from '#work/season-report.ts'
-import type { Service } from '#work/service.ts'
+import { type Service, shownBy } from '#work/service.ts'
 import { skillReport } from '#work/skill.ts'
+import { toldOfField } from '#work/told-of-field.ts'
 import { API_INFO, apiRoutes } from './api/api.ts'
 import { type ApiDocument, docsPage } from './api/docs-page.ts'
 import type { ApiParts } from './api/parts.ts'
@@ -24,11 +25,11 @@ import { reachApi } from './api/reach-api.ts'
 import { ASSETS, manifestOf, WORKER } from './assets.ts'
 import { type CabParts, cabRoutes } from './cab/routes.ts'
 import { failure } from './errors.ts'
-import { fieldPage, type ToldOfField } from './field-page.ts'
+import { fieldPage } from './field-page.ts'
 import { fieldsPage } from './fields-page.ts'
 import { healthRoutes } from './health.ts'
 import type { Markup, Viewer } from './layout.ts'
-import { type LiveFeed, liveFeed } from './live/feed.ts'
+import { type LiveFeed, liveFeed, planMark } from './live/feed.ts'
 import { messagesRoutes } from './messages-routes.ts'
 import { metricsOf } from './metrics.ts'
 import { hooksRoutes } from './reach/hooks-routes.ts'
@@ -127,18 +128,12 @@ export function webApp(service: Service, options: WebOptions = {}): Hono<WebEnv>
     canTell: book !== undefined,
     hasSettings: settings !== undefined,
   })
-  const toldOf = async (fieldId: string): Promise<ToldOfField> => {
-    const of = async <K extends 'reading' | 'cut'>(kind: K) =>
-      ((await book?.records.current(farm.id, kind)) ?? []).filter((record) => record.fieldId === fieldId).reverse()
-    return { readings: await of('reading'), cuts: await of('cut') }
-  }
   /** A page that shows the day, kept ready for each kind of viewer. */
   const dayPage = async (context: Context<WebEnv>, name: string, page: (made: DayMade, viewer: Viewer) => Markup) => {
-    const made = await service.current()
-    const viewer = viewerOf(context)
-    return rendered.send(context, made, `${name} ${viewer.rights} ${viewer.language}`, () =>
-      page(inLanguage(made, viewer.language), viewer),
-    )
+    const { made, outdated, version } = await shownBy(service)
+    const viewer = { ...viewerOf(context), shown: { plan: planMark(made), outdated } }
+    const kept = `${name} ${viewer.rights} ${viewer.language} ${version} ${outdated}`
+    return rendered.send(context, made, kept, () => page(inLanguage(made, viewer.language), viewer))
   }
 
   /** The farm with its fields as they are known by now. */
@@ -147,11 +142,13 @@ export function webApp(service: Service, options: WebOptions = {}): Hono<WebEnv>
   app.get('/week', (context) => dayPage(context, '/week', (made, viewer) => weekPage(known(made), made, viewer)))
   app.get('/fields', (context) => dayPage(context, '/fields', (made, viewer) => fieldsPage(known(made), made, viewer)))
   app.get('/fields/:id', async (context) => {
-    const { fields } = known(await service.current())
+    const { fields } = known((await shownBy(service)).made)
     const field = fields.find(({ id }) => id === context.req.param('id'))
     if (!field) return context.notFound()
-    const told = await toldOf(field.id)
-    return dayPage(context, `/fields/${field.id}`, (made, viewer) => fieldPage(known(made), field, made, viewer, told))
+    return dayPage(context, `/fields/${field.id}`, async (made, viewer) => {
+      const told = await toldOfField(farm.id, field, book?.records, forecasts)
+      return fieldPage(known(made), field, made, viewer, told)
+    })
   })
   const seasonStores = { records: book?.records, forecasts, plans }
   app.get('/season', (context) =>

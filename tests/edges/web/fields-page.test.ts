@@ -88,7 +88,7 @@ describe('fields', () => {
     const service = await demoService()
     const { day } = await service.current()
     const page = await (await webApp(service).request('/fields/creek-bottom')).text()
-    const parts = day!.outlooks.filter(({ part }) => part.field.id === 'creek-bottom')
+    const parts = day!.partOutlooks.filter(({ part }) => part.field.id === 'creek-bottom')
     expect(page.match(/class="moisture-chart"/g)).toHaveLength(parts.length)
     expect(parts.length).toBeGreaterThan(1)
     const windows = parts.reduce((sum, { windows }) => sum + windows.length, 0)

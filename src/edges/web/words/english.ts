@@ -2,6 +2,8 @@
 import { chance } from '#core/messages/words/english.ts'
 import { CROP_TRADE } from '#core/science/crop.ts'
 import { englishReach } from './english-reach.ts'
+import { fieldEnglish } from './field.ts'
+import { LIVE } from './live.ts'
 import { seasonEnglish } from './season.ts'
 import type { Words } from './words.ts'
 
@@ -216,7 +218,13 @@ export const english: Words = {
     reachedTitle: 'Who is reached, and how',
     notReached: 'not reached: no address on file',
     column: { when: 'When', what: 'What', to: 'To', state: 'State' },
-    kinds: { morning: 'Morning message', alert: 'Alert', problem: 'Problem from a cab', test: 'Test' },
+    kinds: {
+      morning: 'Morning message',
+      evening: 'Outlook on tomorrow',
+      alert: 'Alert',
+      problem: 'Problem from a cab',
+      test: 'Test',
+    },
     channels: { mail: 'mail', push: 'note on a phone', webhook: 'webhook' },
     states: {
       waiting: 'waiting',
@@ -228,7 +236,9 @@ export const english: Words = {
     resend: 'Send again',
     resendNamed: (what, name) => `Send again: ${what} to ${name}`,
   },
+  field: fieldEnglish,
   season: seasonEnglish,
+  live: LIVE.en,
   settings: {
     sentence: (warnings) =>
       warnings === 0

@@ -1,5 +1,7 @@
 /** Palabras en español de las páginas: rótulos y oraciones cortas. Lo que dice el mensaje viene del mensaje mismo. */
 import { chance, crop } from '#core/messages/words/spanish.ts'
+import { fieldSpanish } from './field.ts'
+import { LIVE } from './live.ts'
 import { seasonSpanish } from './season.ts'
 import { spanishReach } from './spanish-reach.ts'
 import type { Words } from './words.ts'
@@ -217,7 +219,13 @@ export const spanish: Words = {
     reachedTitle: 'A quién se llega, y cómo',
     notReached: 'no se llega: no hay dirección anotada',
     column: { when: 'Cuándo', what: 'Qué', to: 'A', state: 'Estado' },
-    kinds: { morning: 'Mensaje de la mañana', alert: 'Aviso', problem: 'Problema desde una cabina', test: 'Prueba' },
+    kinds: {
+      morning: 'Mensaje de la mañana',
+      evening: 'Adelanto de mañana',
+      alert: 'Aviso',
+      problem: 'Problema desde una cabina',
+      test: 'Prueba',
+    },
     channels: { mail: 'correo', push: 'nota en el teléfono', webhook: 'webhook' },
     states: {
       waiting: 'en espera',
@@ -229,7 +237,9 @@ export const spanish: Words = {
     resend: 'Enviar de nuevo',
     resendNamed: (what, name) => `Enviar de nuevo: ${what} a ${name}`,
   },
+  field: fieldSpanish,
   season: seasonSpanish,
+  live: LIVE.es,
   settings: {
     sentence: (warnings) =>
       warnings === 0

@@ -11,6 +11,8 @@ import type { AuditEntry, Role } from '#work/people-port.ts'
 import type { ProblemKind } from '#work/problems.ts'
 import type { Lack, SourceState } from '#work/source-states.ts'
 import type { CallKind } from '#work/weather-store.ts'
+import type { FieldWords } from './field.ts'
+import type { LiveWords } from './live.ts'
 import type { ReachWords } from './reach-words.ts'
 import type { SeasonWords } from './season.ts'
 
@@ -132,7 +134,9 @@ export interface Words {
     readonly window: (day: string, from: string, to: string, chance: string) => string
     readonly help: string
   }
+  readonly field: FieldWords
   readonly season: SeasonWords
+  readonly live: LiveWords
   readonly settings: { readonly sentence: (warnings: number) => string; readonly help: string }
   readonly sources: {
     readonly title: string
