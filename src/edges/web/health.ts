@@ -1,6 +1,6 @@
 /** Whether the process lives, and whether it can do its job: a day made from weather young enough. */
 import { Hono } from 'hono'
-import type { Service } from '#work/service.ts'
+import { type Service, shownBy } from '#work/service.ts'
 
 export interface Health {
   readonly live: true
@@ -12,7 +12,7 @@ export interface Health {
 
 export async function healthOf(service: Service): Promise<Health> {
   try {
-    const { message, day } = await service.current()
+    const { message, day } = (await shownBy(service)).made
     const { headline } = message
     const reasons = headline.kind === 'no-forecast' ? [headline.reason] : []
     const ageH = day === undefined ? message.weather.ageH : service.clock() - day.ahead.provenance.issuedAtEpochH

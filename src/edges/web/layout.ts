@@ -1,7 +1,7 @@
 /** What every page has around its text. */
 import { html } from 'hono/html'
 import type { Language } from '#core/farm/farm.ts'
-import { ICON, STYLE } from './assets.ts'
+import { ICON, LIVE_SCRIPT, STYLE } from './assets.ts'
 import { mayDo, type Need, type Rights, ROUTES } from './sign-in/roles.ts'
 import type { PageName, Words } from './words/words.ts'
 
@@ -33,6 +33,8 @@ export interface Viewer {
   readonly canTell: boolean
   /** Whether the farm file can be shown. */
   readonly hasSettings: boolean
+  /** Which plan the page shows, so that it can say when there is a newer one. */
+  readonly shown?: { readonly plan: string; readonly outdated: boolean }
 }
 
 const PATHS: { readonly [P in PageName]: string } = {
@@ -63,12 +65,12 @@ export function layout({ title, farmName, date, language, current, viewer, words
 <title>${title}</title>
 <link rel="stylesheet" href="${STYLE.path}">
 <link rel="icon" href="${ICON.path}" type="image/svg+xml">
-<link rel="manifest" href="/manifest.webmanifest">${
-    script
+<link rel="manifest" href="/manifest.webmanifest">${[script, viewer.shown && LIVE_SCRIPT.path].map((path) =>
+    path
       ? html`
-<script src="${script}" type="module"></script>`
-      : ''
-  }
+<script src="${path}" type="module"></script>`
+      : '',
+  )}
 </head>
 <body class="${look ?? 'sheet'}">
 <a class="skip" href="#text">${words.skip}</a>
@@ -76,11 +78,21 @@ export function layout({ title, farmName, date, language, current, viewer, words
 <p class="farm">${date === '' ? farmName : `${farmName} · ${date}`}</p>
 <nav aria-label="${words.pagesLabel}"><ul>${linked.map((name) => link(name, current, words))}${account(viewer, words)}</ul></nav>
 </header>
-<main id="text">
+${viewer.shown ? news(viewer.shown, words) : ''}<main id="text">
 ${body}
 </main>
 </body>
 </html>
+`
+}
+
+/** Hidden until there is news; a page drawn while a newer plan is made says so by itself. */
+function news({ plan, outdated }: NonNullable<Viewer['shown']>, { live }: Words): Markup {
+  const hidden = html` hidden`
+  return html`<div class="news" id="news" role="status" data-plan="${plan}"${outdated ? '' : hidden}>
+<p data-say="making"${outdated ? '' : hidden}>${live.making} <a href="">${live.look}</a></p>
+<p data-say="newer" hidden>${live.newer} <a href="">${live.show}</a></p>
+</div>
 `
 }
 

@@ -2,7 +2,7 @@
 import type { MiddlewareHandler } from 'hono'
 import { routePath } from 'hono/route'
 import { collectDefaultMetrics, Gauge, Histogram, Registry } from 'prom-client'
-import type { Service } from '#work/service.ts'
+import { type Service, shownBy } from '#work/service.ts'
 
 /** From a tenth of a millisecond, what a page kept ready takes, to ten seconds. */
 const SECONDS = [0.0001, 0.0003, 0.001, 0.003, 0.01, 0.03, 0.1, 0.3, 1, 3, 10]
@@ -43,7 +43,7 @@ export function metricsOf(service: Service): Metrics {
   })
 
   async function read(): Promise<void> {
-    const { day } = await service.current()
+    const { day } = (await shownBy(service)).made
     ready.set(day ? 1 : 0)
     age.set(day ? (service.clock() - day.ahead.provenance.issuedAtEpochH) * SECONDS_PER_HOUR : Number.NaN)
     parts.set(day?.outlooks.length ?? Number.NaN)

@@ -2,6 +2,7 @@
 import { z } from '@hono/zod-openapi'
 import { shownSources } from '#edges/web/sources-page.ts'
 import { dayJson, noDayJson } from '#work/day-json.ts'
+import { shownBy } from '#work/service.ts'
 import { skillReport } from '#work/skill.ts'
 import { type Api, type ApiParts, createRoute, json, known, refusals, timeOf } from './parts.ts'
 import { Day } from './schemas.ts'
@@ -62,7 +63,7 @@ const settingsRoute = get('/settings', 'The farm file as it was understood', Set
 
 export function dayApi(api: Api, { service, records, forecasts, sources, settings }: ApiParts): void {
   api.openapi(dayRoute, async (context) => {
-    const { day, message } = await service.current()
+    const { day, message } = (await shownBy(service)).made
     return context.json(day ? dayJson(day) : noDayJson(service.farm, message), 200)
   })
 

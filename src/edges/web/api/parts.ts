@@ -9,6 +9,7 @@ import type { WebEnv } from '#edges/web/sign-in/guard.ts'
 import type { LiveSources } from '#edges/web/sources-page.ts'
 import type { AddressBook } from '#work/addresses.ts'
 import type { AlertStore } from '#work/alert-store.ts'
+import { farmFromBook } from '#work/farm-fields.ts'
 import type { ForecastStore } from '#work/forecasts-port.ts'
 import type { OutboxStore } from '#work/outbox-port.ts'
 import type { OutlineReader } from '#work/outline-port.ts'
@@ -40,9 +41,11 @@ export interface ApiParts {
 export type Api = OpenAPIHono<WebEnv>
 export { createRoute }
 
-/** The farm with its fields as they are known by now. */
-export const knownFarm = async ({ service }: Pick<ApiParts, 'service'>): Promise<Farm> =>
-  (await service.current()).day?.farm ?? service.farm
+/** The farm with its fields as the book knows them by now; as the farm file has them while the book has none. */
+export async function knownFarm({ service, records }: Pick<ApiParts, 'service' | 'records'>): Promise<Farm> {
+  const known = await farmFromBook(service.farm, records)
+  return known.fields.length > 0 ? known : service.farm
+}
 
 export const bookNow = async (parts: ApiParts): Promise<Book> => ({
   farm: await knownFarm(parts),

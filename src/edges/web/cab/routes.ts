@@ -1,6 +1,7 @@
 /** The cab's page and what is told from it, by form or, from the script's queue, asking for JSON. */
 import { type Context, Hono } from 'hono'
 import type { Farm } from '#core/farm/farm.ts'
+import { knownFarm } from '#edges/web/api/parts.ts'
 import { failure, problem, wantsPage } from '#edges/web/errors.ts'
 import type { Viewer } from '#edges/web/layout.ts'
 import type { WebEnv } from '#edges/web/sign-in/guard.ts'
@@ -12,7 +13,7 @@ import { sayFault } from '#work/record-faults.ts'
 import { findPart } from '#work/record-lookup.ts'
 import { type Answer, type Book, takeCut, takeReading } from '#work/records.ts'
 import type { RecordStore } from '#work/records-port.ts'
-import type { Service } from '#work/service.ts'
+import { type Service, shownBy } from '#work/service.ts'
 import { cabPage, runNow } from './cab-page.ts'
 import { areaHa, CUT_FORM, formPage, PROBLEM_FORM, READING_FORM, TOLD, type ToldKind } from './forms.ts'
 
@@ -33,7 +34,7 @@ export function cabRoutes({ service, records, outbox, addresses, viewerOf }: Cab
   const { clock } = service
 
   routes.get('/', async (context) => {
-    const made = await service.current()
+    const { made } = await shownBy(service)
     const told = TOLD.find((kind) => kind === context.req.query('told'))
     const viewer = viewerOf(context)
     const spoken = { ...made, message: { ...made.message, language: viewer.language } }
@@ -43,15 +44,14 @@ export function cabRoutes({ service, records, outbox, addresses, viewerOf }: Cab
 
   for (const kind of TOLD) {
     routes.get(`/${kind}`, async (context) => {
-      const { day } = await service.current()
+      const { day } = (await shownBy(service)).made
       const field = day && runNow(day, clock())?.part.key
       return context.html(formPage(farmOf(day?.farm), viewerOf(context), { kind, field, fault: undefined }), 200, {
         'cache-control': 'private, no-cache',
       })
     })
     routes.post(`/${kind}`, async (context) => {
-      const { day } = await service.current()
-      const farm = farmOf(day?.farm)
+      const farm = await knownFarm({ service, records })
       const form: unknown = await context.req.parseBody()
       const taken = await take[kind](
         form,
