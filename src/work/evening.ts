@@ -46,6 +46,15 @@ export async function postEvening(farm: Farm, made: DayMade, tools: EveningTools
   if (nowEpochH < dueEpochH || nowEpochH >= closesEpochH) return 0
   if (await tools.outbox.posted(farm.id, EVENING, '', date.toString())) return 0
   const message = eveningOf(made.day)
+  const base = {
+    farmId: farm.id,
+    kind: EVENING,
+    subject: '',
+    date: date.toString(),
+    urgent: false,
+    createdEpochH: nowEpochH,
+    closesEpochH,
+  }
   const parcels: Parcel[] = []
   for (const person of plannersOf(farm)) {
     const { title, paragraphs } = renderEvening({ ...message, language: person.language })
@@ -57,18 +66,12 @@ export async function postEvening(farm: Farm, made: DayMade, tools: EveningTools
         html: alertHtml({ title, paragraphs }, person.language),
       }
       const note: Note = { title: farm.name, body: title, tag: EVENING, path: '/week' }
-      parcels.push({
-        farmId: farm.id,
-        kind: EVENING,
-        subject: '',
-        date: date.toString(),
-        urgent: false,
-        createdEpochH: nowEpochH,
-        closesEpochH,
-        ...address,
-        body: JSON.stringify(address.channel === 'mail' ? letter : note),
-      })
+      parcels.push({ ...base, ...address, body: JSON.stringify(address.channel === 'mail' ? letter : note) })
     }
+  }
+  for (const hook of await tools.addresses.hooksOf(farm)) {
+    const event = { type: EVENING, farm: farm.id, date: message.date.toString(), ...renderEvening(message) }
+    parcels.push({ ...base, channel: 'webhook', recipient: hook.id, target: hook.url, body: JSON.stringify(event) })
   }
   return await tools.outbox.post(parcels)
 }

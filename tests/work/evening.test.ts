@@ -58,6 +58,15 @@ describe('the outlook on tomorrow', () => {
     expect(letter.html).toContain('lang="es"')
   })
 
+  it('goes to programs too, as data', async () => {
+    const { outbox } = await setUp()
+    const hooksOf = async () => [{ id: 'h', url: 'https://example.org/h' }]
+    await postEvening(wanting({ people: [] }), made, { outbox, addresses: { ...farmFileAddresses, hooksOf } }, DUE)
+    const [parcel] = await outbox.recent(made.farm.id, 9)
+    expect([parcel!.channel, parcel!.target]).toEqual(['webhook', 'https://example.org/h'])
+    expect(JSON.parse(parcel!.body)).toMatchObject({ type: 'evening', date: '2010-10-01' })
+  })
+
   it('is none where the day could not be made, or is of another date', async () => {
     const { outbox } = await setUp()
     const tools = { outbox, addresses: farmFileAddresses }

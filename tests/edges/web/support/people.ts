@@ -47,6 +47,8 @@ export interface Site {
   readonly records: RecordStore
   readonly outbox: OutboxStore
   readonly reach: Reach
+  /** How the channels are doing, as a test has it. */
+  readonly ways: { circuitOf: Reach['circuitOf'] }
   readonly time: { laterH: number }
   /** Session cookies of one person of each role. */
   readonly cookies: { readonly [R in Role | 'spanish']: string }
@@ -71,6 +73,7 @@ export async function siteOf(
     clock: () => service.clock() + time.laterH,
   }
   const signedUp = subscriptions(database)
+  const ways: Site['ways'] = { circuitOf: () => CLOSED }
   let ids = 0
   const reach: Reach = {
     subscriptions: signedUp,
@@ -79,7 +82,7 @@ export async function siteOf(
     everyone: async () => everybody(service.farm, await people.store.accounts(service.farm.id)),
     pushKey: newVapidKeys().publicKey,
     mail: { server: 'mail.example.org:587', from: 'Farm <farm@example.org>', signedFor: 'example.org' },
-    circuitOf: () => CLOSED,
+    circuitOf: (channel) => ways.circuitOf(channel),
     newId: () => `test-${ids++}`,
     faultOf: faultOfTarget,
     newSecret,
@@ -124,6 +127,7 @@ export async function siteOf(
     records,
     outbox,
     reach,
+    ways,
     time,
     cookies,
     as,
