@@ -56,6 +56,12 @@ export function noDayJson(farm: Farm, message: MorningMessage) {
   }
 }
 
+/** Either of the two, as text. */
+export const dayText = (
+  farm: Farm,
+  { day, message }: { readonly day: Day | undefined; readonly message: MorningMessage },
+) => JSON.stringify(day ? dayJson(day) : noDayJson(farm, message))
+
 type Time = (epochHours: number) => string | null
 
 function headJson(farm: Farm, message: MorningMessage) {

@@ -71,6 +71,26 @@ describe('the service', () => {
     expect(await firstOf(run)).not.toBe(cut)
   })
 
+  it('shows the day before at once while a newer one is made, of today only, and says so', async () => {
+    const run = await start()
+    const { service } = run
+    const before = await service.current()
+    expect(await service.shown!()).toEqual({ made: before, outdated: false, version: 0 })
+    await run.cutFirst()
+    service.changed()
+    expect(await service.shown!()).toEqual({ made: before, outdated: true, version: 1 })
+    const after = await service.current()
+    expect(after).not.toBe(before)
+    expect(await service.shown!()).toEqual({ made: after, outdated: false, version: 1 })
+    // Merely old: shown while it is made again, and nothing else was told.
+    run.setClock(DEMO_NOW + 1)
+    expect(await service.shown!()).toEqual({ made: after, outdated: false, version: 1 })
+    await service.current()
+    run.setClock(DEMO_NOW + 24)
+    const tomorrow = await service.shown!()
+    expect(tomorrow.made.message.date.toString()).toBe('2010-10-01')
+  })
+
   it('does not hold on to a day that was being made when something was told', async () => {
     const run = await start()
     const cut = await run.cutFirst()

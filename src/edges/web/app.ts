@@ -7,7 +7,7 @@ import { HTTPException } from 'hono/http-exception'
 import { routePath } from 'hono/route'
 import type { Language } from '#core/farm/farm.ts'
 import { plainMessage } from '#core/messages/plain.ts'
-import { dayJson, noDayJson } from '#work/day-json.ts'
+import { dayText } from '#work/day-json.ts'
 import type { ForecastStore } from '#work/forecasts-port.ts'
 import type { Log } from '#work/log.ts'
 import type { DayMade } from '#work/morning.ts'
@@ -35,7 +35,7 @@ import { metricsOf } from './metrics.ts'
 import { hooksRoutes } from './reach/hooks-routes.ts'
 import type { Reach } from './reach/reach.ts'
 import { youRoutes } from './reach/you-routes.ts'
-import { RenderedPages } from './rendered.ts'
+import { JSON_TYPE, RenderedPages, sendPacked } from './rendered.ts'
 import { requestLog } from './request-log.ts'
 import { seasonPage } from './season-page.ts'
 import { securityHeaders } from './security.ts'
@@ -172,7 +172,7 @@ export function webApp(service: Service, options: WebOptions = {}): Hono<WebEnv>
   })
   if (book) app.route('/cab', cabRoutes({ service, viewerOf, ...book }))
   if (book) {
-    const api = apiRoutes({ ...book, service, people, forecasts, plans, sources, settings, desk }, live)
+    const api = apiRoutes({ ...book, rendered, service, people, forecasts, plans, sources, settings, desk }, live)
     // Made once: the whole of it is known from the start. Paths as callers write them.
     const served = new OpenAPIHono<WebEnv>()
     served.route('/api', api)
@@ -200,7 +200,8 @@ export function webApp(service: Service, options: WebOptions = {}): Hono<WebEnv>
   app.get('/assets/:name', (context) => {
     const asset = ASSETS.get(context.req.path)
     if (!asset) return context.notFound()
-    return context.body(asset.body, 200, { 'content-type': asset.type, 'cache-control': FOR_EVER })
+    const about = { 'content-type': asset.type, 'cache-control': FOR_EVER, vary: 'accept-encoding' }
+    return sendPacked(context, asset.packed, about)
   })
   app.route('/health', healthRoutes(service))
   app.get('/metrics', async (context) => context.body(await metrics.text(), 200, { 'content-type': metrics.type }))
@@ -212,8 +213,8 @@ export function webApp(service: Service, options: WebOptions = {}): Hono<WebEnv>
     })
   })
   app.get('/today.json', async (context) => {
-    const { day, message } = await service.current()
-    return context.json(day ? dayJson(day) : noDayJson(farm, message))
+    const { made } = await shownBy(service)
+    return await rendered.send(context, made, '/today.json', () => dayText(farm, made), JSON_TYPE)
   })
   if (people) app.route('/', signInRoutes(people, viewerOf))
   return app

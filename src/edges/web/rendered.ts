@@ -1,28 +1,44 @@
-/** Pages rendered once for the day they were made from, compressed and tagged, and sent as often as asked for. */
+/** What is sent as often as asked for, made once: tagged, and compressed beside the work of others. */
 import { createHash } from 'node:crypto'
-import { brotliCompressSync, constants, gzipSync } from 'node:zlib'
+import { promisify } from 'node:util'
+import { brotliCompress, constants, gzip } from 'node:zlib'
 import type { Context } from 'hono'
 import type { Markup } from './layout.ts'
 
-interface Rendered {
-  readonly etag: string
-  readonly plain: Uint8Array<ArrayBuffer>
-  readonly gzip: Uint8Array<ArrayBuffer>
-  readonly brotli: Uint8Array<ArrayBuffer>
-}
+type Bytes = Uint8Array<ArrayBuffer>
 
-/** Brotli's middle: within a few percent of its best for a page, in a tenth of the time. */
-const BROTLI_QUALITY = 5
+export interface Packed {
+  readonly etag: string
+  readonly plain: Bytes
+  /** Made when first asked for. */
+  readonly packed: (coding: Coding) => Promise<Bytes>
+}
+type Coding = keyof typeof CODERS
+
+const CODERS = {
+  // Brotli's middle: within a few percent of its best for a page, in a tenth of the time.
+  br: (plain: Bytes) => promisify(brotliCompress)(plain, { params: { [constants.BROTLI_PARAM_QUALITY]: 5 } }),
+  gzip: (plain: Bytes) => promisify(gzip)(plain),
+} as const
+
+export const HTML = 'text/html; charset=utf-8'
+export const JSON_TYPE = 'application/json'
 
 export class RenderedPages {
   /** Forgotten together with the day. */
-  readonly #byDay = new WeakMap<object, Map<string, Promise<Rendered>>>()
+  readonly #byDay = new WeakMap<object, Map<string, Promise<Packed>>>()
 
   /**
    * @param made what the page is made from; a new value renders anew.
    * @param name tells apart the pages made from one value: path, language, whatever else shows.
    */
-  async send(context: Context, made: object, name: string, render: () => Markup): Promise<Response> {
+  async send(
+    context: Context,
+    made: object,
+    name: string,
+    render: () => Markup | string,
+    type = HTML,
+  ): Promise<Response> {
     let pages = this.#byDay.get(made)
     if (!pages) {
       pages = new Map()
@@ -30,37 +46,46 @@ export class RenderedPages {
     }
     let page = pages.get(name)
     if (!page) {
-      page = Promise.resolve(render()).then((markup) => prepared(markup.toString()))
+      page = Promise.resolve(render()).then((markup) => packedOf(markup.toString()))
       pages.set(name, page)
       // A page that could not be made is tried again by the next who asks.
       page.catch(() => pages?.delete(name))
     }
-    return answer(context, await page)
+    return await sendPacked(context, await page, {
+      'content-type': type,
+      'cache-control': 'private, no-cache',
+      vary: 'accept-encoding, cookie',
+    })
   }
 }
 
-function prepared(text: string): Rendered {
+export function packedOf(text: string): Packed {
   const plain = new TextEncoder().encode(text)
+  const kept = new Map<Coding, Promise<Bytes>>()
   return {
     etag: `W/"${createHash('sha256').update(plain).digest('base64url').slice(0, 22)}"`,
     plain,
-    gzip: new Uint8Array(gzipSync(plain)),
-    brotli: new Uint8Array(brotliCompressSync(plain, { params: { [constants.BROTLI_PARAM_QUALITY]: BROTLI_QUALITY } })),
+    packed: (coding) => {
+      const found = kept.get(coding) ?? CODERS[coding](plain).then((buffer) => new Uint8Array(buffer))
+      kept.set(coding, found)
+      return found
+    },
   }
 }
 
-function answer(context: Context, page: Rendered): Response {
-  const headers: Record<string, string> = {
-    'content-type': 'text/html; charset=utf-8',
-    'cache-control': 'private, no-cache',
-    vary: 'accept-encoding, cookie',
-    etag: page.etag,
-  }
-  if (matches(context.req.header('if-none-match'), page.etag)) return context.body(null, 304, headers)
+export async function sendPacked(
+  context: Context,
+  { etag, plain, packed }: Packed,
+  about: Readonly<Record<string, string>>,
+): Promise<Response> {
+  const headers = { ...about, etag }
+  if (matches(context.req.header('if-none-match'), etag)) return context.body(null, 304, headers)
   const accepted = context.req.header('accept-encoding') ?? ''
-  if (accepts(accepted, 'br')) return context.body(page.brotli, 200, { ...headers, 'content-encoding': 'br' })
-  if (accepts(accepted, 'gzip')) return context.body(page.gzip, 200, { ...headers, 'content-encoding': 'gzip' })
-  return context.body(page.plain, 200, headers)
+  for (const coding of ['br', 'gzip'] as const) {
+    if (!accepts(accepted, coding)) continue
+    return context.body(await packed(coding), 200, { ...headers, 'content-encoding': coding })
+  }
+  return context.body(plain, 200, headers)
 }
 
 /** If-None-Match compares weakly (RFC 9110, 13.1.2). */

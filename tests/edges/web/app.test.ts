@@ -1,7 +1,21 @@
 import { brotliDecompressSync, gunzipSync } from 'node:zlib'
 import { describe, expect, it } from 'vitest'
+import type { Farm } from '#core/farm/farm.ts'
 import { webApp } from '#edges/web/app.ts'
+import { siteOf } from '#tests/edges/web/support/people.ts'
+import type { LogFacts } from '#work/log.ts'
 import { demoService } from './support/demo-service.ts'
+
+/** The demo's fields over and over, each under a name of its own. */
+const manyFields =
+  (count: number) =>
+  (farm: Farm): Farm => ({
+    ...farm,
+    fields: Array.from({ length: count }, (_, n) => {
+      const field = farm.fields[n % farm.fields.length]!
+      return { ...field, id: `${field.id}-${n}`, name: `${field.name} ${n}` }
+    }),
+  })
 
 const PAGES = ['/', '/fields', '/fields/mill-forty']
 
@@ -61,15 +75,54 @@ describe('pages kept ready', () => {
     expect((await app.request('/', { headers: { 'if-none-match': '"other"' } })).status).toBe(200)
   })
 
-  it('need less than 60 kB for the first page with all it loads', async () => {
+  it.each([
+    ['the demo', undefined],
+    ['a farm of 200 fields', { farm: manyFields(200) }],
+  ])(
+    'of %s need less than 60 kB for the first page with all it loads, and less than 10 kB of script',
+    async (_, change) => {
+      const app = webApp(await demoService(change))
+      const size = async (path: string) =>
+        (await (await app.request(path, { headers: { 'accept-encoding': 'gzip' } })).arrayBuffer()).byteLength
+      const page = await (await app.request('/')).text()
+      const loaded = [...page.matchAll(/(?:href|src)="(\/assets\/[^"]+)"/g)].map(([, path]) => path!)
+      const sizes = await Promise.all(['/', ...loaded].map(size))
+      expect(loaded.length).toBeGreaterThan(1)
+      expect(sizes.reduce((sum, bytes) => sum + bytes, 0)).toBeLessThan(60_000)
+      const scripts = [...page.matchAll(/<script[^>]*src="([^"]+)"/g)].map(([, path]) => path!)
+      expect(loaded).toEqual(expect.arrayContaining(scripts))
+      const ofScripts = await Promise.all(scripts.map(size))
+      expect(ofScripts.reduce((sum, bytes) => sum + bytes, 0)).toBeLessThan(10_000)
+      // Nothing is written into the page by a script: it is whole as it comes.
+      expect(page).toMatch(/<h1>Run [^<]+<\/h1>/)
+      expect(page).not.toMatch(/<script(?![^>]*src=)|<noscript|\son\w+=/)
+    },
+  )
+
+  it('are the day as JSON too, packed and tagged', async () => {
     const app = webApp(await demoService())
-    const size = async (path: string) =>
-      (await (await app.request(path, { headers: { 'accept-encoding': 'gzip' } })).arrayBuffer()).byteLength
-    const page = await (await app.request('/')).text()
-    const loaded = [...page.matchAll(/(?:href|src)="(\/assets\/[^"]+)"/g)].map(([, path]) => path!)
-    const sizes = await Promise.all(['/', ...loaded].map(size))
-    expect(loaded.length).toBeGreaterThan(0)
-    expect(sizes.reduce((sum, bytes) => sum + bytes, 0)).toBeLessThan(60_000)
+    const first = await app.request('/today.json', { headers: { 'accept-encoding': 'gzip' } })
+    expect([first.headers.get('content-type'), first.headers.get('content-encoding')]).toEqual([
+      'application/json',
+      'gzip',
+    ])
+    expect(JSON.parse(gunzipSync(Buffer.from(await first.arrayBuffer())).toString())).toMatchObject({ headline: 'run' })
+    const again = await app.request('/today.json', { headers: { 'if-none-match': first.headers.get('etag')! } })
+    expect(again.status).toBe(304)
+  })
+
+  it('are shown as they were, and say so, while a newer day is made', async () => {
+    const service = await demoService()
+    const made = await service.current()
+    let state = { made, outdated: true, version: 1 }
+    const app = webApp({ ...service, shown: async () => state, current: () => Promise.reject(new Error('waits')) })
+    for (const path of ['/', '/fields', '/fields/mill-forty', '/today.json', '/health/ready']) {
+      expect((await app.request(path)).status).toBe(200)
+    }
+    const page = async () => (await app.request('/')).text()
+    expect(await page()).toMatch(/<div class="news"[^>]*data-plan="[^"]{16}">\s*<p data-say="making">/)
+    state = { made, outdated: false, version: 2 }
+    expect(await page()).toMatch(/<div class="news"[^>]* hidden>/)
   })
 
   it('keep style sheets for ever, under an address that carries their hash', async () => {
@@ -80,6 +133,36 @@ describe('pages kept ready', () => {
     expect(path).toMatch(/\.[0-9a-f]{12}\.css$/)
     expect(response.headers.get('cache-control')).toContain('immutable')
     expect((await app.request('/assets/style.000000000000.css')).status).toBe(404)
+  })
+})
+
+describe('the log', () => {
+  it('has a line for every request: route, status, time, who, and an id that the answer carries', async () => {
+    const told: LogFacts[] = []
+    const site = await siteOf(await demoService(), { log: (_, facts) => told.push(facts!) })
+    const answer = await site.as('crew', '/fields/mill-forty?x=1', { headers: { 'x-request-id': 'abc-12345' } })
+    await site.as(undefined, '/join/some-token-of-mine', {
+      headers: { 'x-request-id': 'bad id\nwith a break'.slice(0, 6) },
+    })
+    await site.as(undefined, '/nowhere/at/all')
+    await site.as('crew', '/health/live')
+    expect(answer.headers.get('x-request-id')).toBe('abc-12345')
+    expect(told).toMatchObject([
+      {
+        event: 'request',
+        level: 'info',
+        method: 'GET',
+        route: '/fields/:id',
+        status: 200,
+        who: 'cal-crew',
+        requestId: 'abc-12345',
+      },
+      { event: 'request', route: '/join/:token', status: 404, requestId: expect.stringMatching(/^[0-9a-f-]{36}$/) },
+      { event: 'request', route: '(none)', status: 404 },
+      { event: 'request', level: 'debug', route: '/health/live', status: 200 },
+    ])
+    for (const { ms } of told) expect(ms).toBeGreaterThanOrEqual(0)
+    expect(JSON.stringify(told)).not.toMatch(/some-token|mill-forty|Cal Crew/)
   })
 })
 

@@ -5,7 +5,7 @@ import { problem } from '#edges/web/errors.ts'
 import type { LiveFeed } from '#edges/web/live/feed.ts'
 import { liveRoute, liveStream } from '#edges/web/live/route.ts'
 import type { WebEnv } from '#edges/web/sign-in/guard.ts'
-import { dayApi } from './day-api.ts'
+import { dayApi, wholeDayApi } from './day-api.ts'
 import { fieldsApi } from './fields-api.ts'
 import { messagesApi } from './messages-api.ts'
 import type { Api, ApiParts } from './parts.ts'
@@ -37,6 +37,8 @@ export function apiRoutes(parts: ApiParts, live: LiveFeed): Api {
   })
   // Before the tags: a stream has no end to make one of.
   api.openapi(liveRoute, (context) => liveStream(context, live) as never)
+  // Large, and made once: it has a tag of its own.
+  wholeDayApi(api, parts)
   api.use(etag({ weak: true }))
   dayApi(api, parts)
   fieldsApi(api, parts)

@@ -1,7 +1,8 @@
 /** The API: the day, and how good what stands behind it is. */
 import { z } from '@hono/zod-openapi'
+import { JSON_TYPE } from '#edges/web/rendered.ts'
 import { shownSources } from '#edges/web/sources-page.ts'
-import { dayJson, noDayJson } from '#work/day-json.ts'
+import { dayText } from '#work/day-json.ts'
 import { shownBy } from '#work/service.ts'
 import { skillReport } from '#work/skill.ts'
 import { type Api, type ApiParts, createRoute, json, known, refusals, timeOf } from './parts.ts'
@@ -61,12 +62,14 @@ const skillRoute = get('/skill', 'How good the forecasts of moisture have been',
 const sourcesRoute = get('/sources', 'How the weather sources are doing', Sources, 'The last seven days.')
 const settingsRoute = get('/settings', 'The farm file as it was understood', Settings, 'In plain text.')
 
-export function dayApi(api: Api, { service, records, forecasts, sources, settings }: ApiParts): void {
+export function wholeDayApi(api: Api, { service, rendered }: ApiParts): void {
   api.openapi(dayRoute, async (context) => {
-    const { day, message } = (await shownBy(service)).made
-    return context.json(day ? dayJson(day) : noDayJson(service.farm, message), 200)
+    const { made } = await shownBy(service)
+    return (await rendered.send(context, made, '/today.json', () => dayText(service.farm, made), JSON_TYPE)) as never
   })
+}
 
+export function dayApi(api: Api, { service, records, forecasts, sources, settings }: ApiParts): void {
   api.openapi(skillRoute, async (context) => {
     const report = forecasts && (await skillReport(service.farm.id, records, forecasts, service.clock()))
     const rows = (report?.rows ?? []).map(({ crop, leadDays, skill }) => ({

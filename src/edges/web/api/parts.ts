@@ -4,6 +4,7 @@ import type { Context } from 'hono'
 import type { Farm } from '#core/farm/farm.ts'
 import { instantOf } from '#core/units/time.ts'
 import { type ProblemType, problem } from '#edges/web/errors.ts'
+import type { RenderedPages } from '#edges/web/rendered.ts'
 import type { Settings } from '#edges/web/settings-page.ts'
 import type { WebEnv } from '#edges/web/sign-in/guard.ts'
 import type { LiveSources } from '#edges/web/sources-page.ts'
@@ -23,6 +24,7 @@ import type { Service } from '#work/service.ts'
 import { Problem } from './schemas.ts'
 
 export interface ApiParts {
+  readonly rendered: RenderedPages
   readonly service: Service
   readonly records: RecordStore
   readonly outbox: Pick<OutboxStore, 'post' | 'recent' | 'resend'>

@@ -60,7 +60,8 @@ async function site(live: LiveFeed) {
 function stream(live: LiveFeed, times: LiveTimes, lastId?: string): Response {
   const context = {
     req: { header: () => lastId },
-    body: (body: BodyInit, status: number, headers: HeadersInit) => new Response(body, { status, headers }),
+    body: (body: ReadableStream, status: number, headers: Record<string, string>) =>
+      new Response(body, { status, headers }),
   }
   return liveStream(context as never, live, times)
 }
