@@ -22,6 +22,7 @@ import { type DewTimes, dewTimes, rainAhead, rainChanceBetween } from '#core/out
 import { inLoads } from '#core/outlook/loads.ts'
 import { buyerShutHours, makeOutlook } from '#core/outlook/make-outlook.ts'
 import type { Outlook } from '#core/outlook/outlook.ts'
+import { meanWind, paceOf } from '#core/outlook/pace.ts'
 import { firstPlan } from '#core/planning/first-plan.ts'
 import type { FarmPlanInput } from '#core/planning/optimiser/build-problem.ts'
 import { rateIn } from '#core/planning/optimiser/rate-in.ts'
@@ -166,7 +167,9 @@ export function foresee(input: DayInput): Foreseen {
     makeOutlook(state, aheadCell, shared, buyerShutHours(state.part.field, closedOn, calendar.weekday)),
   )
   const loads = inLoads(partOutlooks, standingHa)
-  const known = { input: { ...input, standingHa: loads.standingHa }, partOutlooks, outlooks: loads.outlooks }
+  const wind = meanWind(ahead)
+  const outlooks = loads.outlooks.map((outlook) => ({ ...outlook, pace: paceOf(outlook.part.field, fire.level, wind) }))
+  const known = { input: { ...input, standingHa: loads.standingHa }, partOutlooks, outlooks }
   const waterMmOf = (crop: CropName) => aheadCell.crop(crop).waterMm
   return { ...known, farm, nowEpochH, date, past, ahead, maturity, states, belief, fire, waterMmOf }
 }

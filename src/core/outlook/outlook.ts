@@ -21,6 +21,8 @@ export interface Outlook {
   readonly lowWb: Float32Array
   readonly highWb: Float32Array
   readonly windows: readonly FitWindow[]
+  /** Share of the usual pace at which an outfit gets on, by hour; absent = the usual pace throughout. */
+  readonly pace?: Float32Array
 }
 
 export interface FitWindow {

@@ -8,6 +8,7 @@
 import type { Farm, Outfit } from '#core/farm/farm.ts'
 import type { FieldPart } from '#core/field/parts.ts'
 import type { FitWindow, Outlook } from '#core/outlook/outlook.ts'
+import { paceBetween } from '#core/outlook/pace.ts'
 import { epochHoursAtMinute, hoursOfLocalDay } from '#core/units/time.ts'
 import { dayRoomT, roomPerHa } from './capacity/buyer.ts'
 import type { OutfitRate } from './capacity/outfit.ts'
@@ -156,6 +157,13 @@ function outfitClock(outfit: Outfit, date: Temporal.PlainDate, timeZone: string,
   }
 }
 
+/** What gets done in a window, with the care that its hours ask for. */
+export function rateAt<Rate extends OutfitRate | undefined>(rate: Rate, outlook: Outlook, window: FitWindow): Rate {
+  if (!rate) return rate
+  const pace = paceBetween(outlook, window.startEpochH, window.endEpochH)
+  return { ...rate, haPerH: rate.haPerH * pace, loadsPerHour: rate.loadsPerHour * pace }
+}
+
 interface Option {
   readonly candidate: Candidate
   readonly rate: OutfitRate
@@ -222,7 +230,7 @@ function optionFor(clock: OutfitClock, candidate: Candidate, left: Left, input: 
   const areaLeft = left.areaHa.get(key) ?? 0
   // Nobody moves an outfit for a patch while the field around it stands.
   if (patch && (left.areaHa.get(field.id) ?? 0) > SLIVER_HA) return []
-  const rate = input.rateOf(clock.outfit, outlook.part, window.startMoistureWb)
+  const rate = rateAt(input.rateOf(clock.outfit, outlook.part, window.startMoistureWb), outlook, window)
   if (areaLeft <= SLIVER_HA || !rate || !(rate.haPerH > 0)) return []
   const takenHa = left.buyerT.get(field.buyerId)! / roomPerHa(field, input.farm, window.startMoistureWb)
   const needed = areaLeft / rate.haPerH

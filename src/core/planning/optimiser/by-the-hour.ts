@@ -7,7 +7,7 @@
 export interface CrewDay {
   readonly startEpochH: number
   readonly hours: number
-  /** Share of the hour in which a job is fit, by job and hour. */
+  /** Pace at which a job is cut in that hour, as share of the usual; 0 where it is not fit, by job and hour. */
   readonly fit: Float32Array
   /** What a hectare brings in that hour, by job and hour [money/ha]. */
   readonly worthPerHa: Float64Array
@@ -50,8 +50,8 @@ export interface CutToday {
 
 /** The grain of time [h]. */
 const STEP_H = 0.25
-/** A share of an hour from which it is worked. */
-const WORTH_STARTING = 0.5
+/** A pace from which it is worked. */
+const SLOWEST = 0.5
 const SLIVER_HA = 0.05
 
 export interface DayDone {
@@ -77,7 +77,7 @@ export function liveDay(
     if (stock.leftHa[job]! <= SLIVER_HA || epochH >= day.haulEnd[crew * jobs + job]!) return false
     const buyer = day.buyer[job]!
     if (buyer >= 0 && stock.buyerT[buyer]! <= SLIVER_HA) return false
-    return day.fit[job * day.hours + hour]! >= WORTH_STARTING
+    return day.fit[job * day.hours + hour]! >= SLOWEST
   }
   const roomIn = (crew: number, job: number): boolean => {
     let others = 0
@@ -111,9 +111,10 @@ export function liveDay(
         job = next
       }
       const buyer = day.buyer[job]!
+      const pace = day.fit[job * day.hours + Math.floor(t - day.startEpochH)]!
       const ha = Math.min(
         stock.leftHa[job]!,
-        day.haPerH[c * jobs + job]! * Math.min(STEP_H, t + STEP_H - busyUntil[c]!),
+        pace * day.haPerH[c * jobs + job]! * Math.min(STEP_H, t + STEP_H - busyUntil[c]!),
         buyer < 0 ? Number.POSITIVE_INFINITY : stock.buyerT[buyer]! / day.tPerHa[job]!,
       )
       if (!(ha > 0)) continue
@@ -129,6 +130,6 @@ export function liveDay(
 /** Last hour in which anything is fit; -1 = none. */
 function lastFitHour({ fit, hours }: CrewDay): number {
   let last = -1
-  for (let i = 0; i < fit.length; i++) if (fit[i]! >= WORTH_STARTING && i % hours > last) last = i % hours
+  for (let i = 0; i < fit.length; i++) if (fit[i]! >= SLOWEST && i % hours > last) last = i % hours
   return last
 }

@@ -1,5 +1,6 @@
 /** From outlooks and terms to money: what a hectare of a part brings if it is cut in a block, course by course. */
 import type { Outlook } from '#core/outlook/outlook.ts'
+import { paceAt } from '#core/outlook/pace.ts'
 import { headerLossFraction } from '#core/science/loss/header.ts'
 import type { PaymentTerms } from '#core/science/money/terms.ts'
 import { valuePerHa } from '#core/science/money/value.ts'
@@ -48,13 +49,14 @@ export function blockWorth(
   return weights > 0 ? sum / weights : Number.NaN
 }
 
-/** Fit hours of a course within a block and a span [h]. */
+/** Fit hours of a course within a block and a span, at the usual pace: slower ones count for less [h]. */
 export function fitHours(outlook: Outlook, course: number, block: Block, span: Span): number {
   let sum = 0
   for (const hour of hoursOf(outlook, block)) {
     if (!isFit(outlook, course, hour)) continue
     const at = outlook.startEpochH + hour
-    sum += overlapH(span, Math.max(at, block.startEpochH), Math.min(at + 1, block.endEpochH))
+    const lastsH = overlapH(span, Math.max(at, block.startEpochH), Math.min(at + 1, block.endEpochH))
+    sum += lastsH * paceAt(outlook, hour)
   }
   return sum
 }

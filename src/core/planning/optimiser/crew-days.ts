@@ -1,5 +1,6 @@
 /** Day 0 of a farm's problem, member by member, for following crews by the hour. */
 
+import { paceAt } from '#core/outlook/pace.ts'
 import { termsFor } from '#core/planning/first-plan.ts'
 import { buyerShutsAt, haulEnd } from '#core/planning/haul-end.ts'
 import { hoursOfLocalDay } from '#core/units/time.ts'
@@ -30,7 +31,7 @@ export function crewDayOf(input: FarmPlanInput, farmProblem: FarmProblem, course
       const hour = startEpochH + h - outlook.startEpochH
       if (hour >= outlook.hours || !isFit(outlook, course, hour)) continue
       if (p.rules.keptOff[j * p.days] === 1) continue
-      fit[j * hours + h] = 1
+      fit[j * hours + h] = paceAt(outlook, hour)
       worthPerHa[j * hours + h] = worthAt(outlook, terms, course, hour)
     }
   }

@@ -3,7 +3,7 @@ import type { Farm, Outfit } from '#core/farm/farm.ts'
 import type { FieldPart } from '#core/field/parts.ts'
 import type { FitWindow, Outlook } from '#core/outlook/outlook.ts'
 import type { OutfitRate } from '#core/planning/capacity/outfit.ts'
-import { termsFor } from '#core/planning/first-plan.ts'
+import { rateAt, termsFor } from '#core/planning/first-plan.ts'
 import { buyerShutsAt, haulEnd, leftOnWheelsL } from '#core/planning/haul-end.ts'
 import { moveHours } from '#core/planning/moving.ts'
 import type { Ranked, Run } from '#core/planning/plan.ts'
@@ -97,7 +97,7 @@ export function timedRuns(
         riskPerHaDay: riskOf.get(part.key) ?? Number.NaN,
         standardWb: termsFor(part, farm)!.standardMoistureWb,
       },
-      rate: visit.rate,
+      rate: rateAt(visit.rate, visit.outlook, window),
       start,
       end,
       areaLeft: stock.leftHa.get(part.key)!,
@@ -143,13 +143,14 @@ function optionIn(
   const { part } = visit.outlook
   const wantedHa = Math.min(stock.leftHa.get(part.key)!, stock.buyerT.get(part.field.buyerId)! / visit.roomPerHa)
   if (wantedHa <= SLIVER_HA) return []
-  const needed = wantedHa / visit.rate.haPerH
+  const rate = rateAt(visit.rate, visit.outlook, window)
+  const needed = wantedHa / rate.haPerH
   const start = Math.max(clock.freeEpochH + moveHours(clock.at, part), window.startEpochH)
   const end = Math.min(
     start + needed,
     window.endEpochH,
     clock.endEpochH,
-    haulEnd(clock.outfit, visit.rate, buyerShutsAt(part, farm, date), start, clock.loadedL),
+    haulEnd(clock.outfit, rate, buyerShutsAt(part, farm, date), start, clock.loadedL),
   )
   return end - start >= Math.min(SHORTEST_RUN_H, needed) - 1e-9 ? [{ visit, window, start, end }] : []
 }
