@@ -33,8 +33,19 @@ export interface Farm {
   readonly morning: MorningRule
   /** Absent = as is usual. */
   readonly planning?: PlanningRule
+  /** Pictures of the ground for the map; absent = none. */
+  readonly baseMap?: BaseMap
   /** Weather suppliers in the order they are asked; the first that answers in time is believed. */
   readonly weather: readonly WeatherSource[]
+}
+
+/** Map tiles of a server that the farm chose: XYZ in Web Mercator. */
+export interface BaseMap {
+  /** With `{z}`, `{x}` and `{y}` in it, each once. */
+  readonly tileUrl: string
+  /** Whom the map is owed to; shown with it. */
+  readonly credit: string
+  readonly deepestZoom: number
 }
 
 /** `recorded` replays a weather file; `open-aggregator` is listed only if the farm accepted its terms. */

@@ -1,5 +1,6 @@
 /** What was understood of a farm file, in the farm's units, for the farmer to read before he trusts it. */
 import type {
+  BaseMap,
   Buyer,
   Farm,
   Field,
@@ -148,6 +149,7 @@ function ruleLines(farm: Farm): string[] {
     ...fire.bans.map((ban) => `  Ban ${ban.from} to ${ban.to}: ${ban.text}`),
     morningLine(farm.morning),
     ...planningLine(farm.planning),
+    ...mapLines(farm.baseMap),
     `Weather from ${farm.weather.map(sourceText).join(', then ')}.`,
     ...farm.weather.flatMap(termsOf),
   ]
@@ -171,6 +173,9 @@ function planningLine(rule: PlanningRule | undefined): string[] {
   const fields = fieldsPerDay === 1 ? 'one field' : `${fieldsPerDay} fields`
   return [`Plan: at most ${outfits} in a field and ${fields} a day for an outfit${bad}.`]
 }
+
+const mapLines = (map: BaseMap | undefined): string[] =>
+  map ? [`Map tiles from ${map.tileUrl}, to zoom ${map.deepestZoom}, credit: ${map.credit}`] : []
 
 const sourceText = (source: WeatherSource): string =>
   source.kind === 'recorded'

@@ -4,6 +4,7 @@ import { buyerSchema } from './buyers.ts'
 import { id, name } from './common.ts'
 import { fieldSchema, latitude, longitude } from './fields.ts'
 import { fireSchema, weatherSchema } from './fire.ts'
+import { mapSchema } from './map.ts'
 import { morningSchema } from './morning.ts'
 import { outfitSchema } from './outfits.ts'
 import { language, personSchema } from './people.ts'
@@ -46,10 +47,11 @@ export const farmSchema = (units: UnitsOfFile) =>
       fire: fireSchema(units),
       morning: morningSchema,
       planning: planningSchema,
+      map: mapSchema,
       weather: weatherSchema,
     })
     .describe(
-      'The farm file: farm, units, time_zone, home, fields, outfits, buyers, people, fire, morning, planning, weather.',
+      'The farm file: farm, units, time_zone, home, fields, outfits, buyers, people, fire, morning, planning, map, weather.',
     )
 
 export type FarmFile = z.infer<ReturnType<typeof farmSchema>>

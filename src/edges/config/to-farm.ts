@@ -10,6 +10,7 @@ import { dateFrom, isoWeekdays, minuteOf, slug } from './common.ts'
 import type { FieldEntry } from './fields.ts'
 import { FIRE_DEFAULTS, type WeatherEntry } from './fire.ts'
 import { areaHaOf, centreOf } from './geometry.ts'
+import { toBaseMap } from './map.ts'
 import { toMorning } from './morning.ts'
 import type { OutfitEntry } from './outfits.ts'
 import { ringsOf } from './outline.ts'
@@ -23,6 +24,7 @@ import { toSi } from './units.ts'
  * @param directory  Directory of the farm file, from which a recorded weather file is looked for.
  */
 export function toFarm(file: FarmFile, directory: string): Farm {
+  const baseMap = toBaseMap(file.map)
   const { units } = file
   const care = file.fire.care
   return {
@@ -50,6 +52,7 @@ export function toFarm(file: FarmFile, directory: string): Farm {
     },
     morning: toMorning(file.morning),
     planning: toPlanning(file.planning),
+    ...(baseMap && { baseMap }),
     weather: file.weather.map((source) => toSource(source, directory)),
   }
 }

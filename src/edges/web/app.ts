@@ -45,8 +45,9 @@ import { signInRoutes } from './sign-in/routes.ts'
 import { sameOrigin } from './sign-in/same-origin.ts'
 import { skillPage } from './skill-page.ts'
 import { type LiveSources, shownSources, sourcesPage } from './sources-page.ts'
+import { originOf } from './tiles.ts'
 import { todayPage } from './today-page.ts'
-import { weekPage } from './week-page.ts'
+import { plansRoute, weekRoutes } from './week/routes.ts'
 
 const FOR_EVER = 'public, max-age=31536000, immutable'
 /** No form is larger [bytes]. */
@@ -101,7 +102,7 @@ export function webApp(service: Service, options: WebOptions = {}): Hono<WebEnv>
 
   app.use(requestLog(log))
   app.use(metrics.timed)
-  app.use(securityHeaders())
+  app.use(securityHeaders(farm.baseMap ? [originOf(farm.baseMap)] : []))
   const limited = (maxSize: number) =>
     bodyLimit({ maxSize, onError: (context) => failure(context, farm, 'bad-request') })
   const [forms, outlines] = [limited(LARGEST_BODY), limited(LARGEST_OUTLINES)]
@@ -139,7 +140,8 @@ export function webApp(service: Service, options: WebOptions = {}): Hono<WebEnv>
   /** The farm with its fields as they are known by now. */
   const known = ({ day }: DayMade) => day?.farm ?? farm
   app.get('/', (context) => dayPage(context, '/', (made, viewer) => todayPage(known(made), made, viewer)))
-  app.get('/week', (context) => dayPage(context, '/week', (made, viewer) => weekPage(known(made), made, viewer)))
+  app.route('/week', weekRoutes({ service, desk, people, viewerOf, dayPage }))
+  if (desk) app.get('/plans', plansRoute(desk, { service, people, viewerOf }))
   app.get('/fields', (context) => dayPage(context, '/fields', (made, viewer) => fieldsPage(known(made), made, viewer)))
   app.get('/fields/:id', async (context) => {
     const { fields } = known((await shownBy(service)).made)

@@ -3,12 +3,13 @@
  * it back. Fields far from the rest stand at the edge with their distance, so that the near ones stay large enough to
  * hit with a thumb. A field without outline is a dashed square of its acres; a patch that was drawn is hatched in it.
  */
-import { geoMercator } from 'd3-geo'
-import type { Farm, Field } from '#core/farm/farm.ts'
+import { type GeoProjection, geoMercator } from 'd3-geo'
+import type { BaseMap, Farm, Field } from '#core/farm/farm.ts'
 import { escapeHtml } from '#core/messages/render-html.ts'
 import { haul, type Manner } from '#core/messages/words/format.ts'
 import { distanceKm, EARTH_RADIUS_KM } from '#core/units/sphere.ts'
 import type { FieldStanding } from './standing.ts'
+import { drawTiles } from './tiles.ts'
 
 type Point = readonly [number, number]
 
@@ -55,13 +56,27 @@ export function drawMap(farm: Farm, fields: readonly MapField[], manner: Manner,
     return [x, y - top]
   }
   const height = Math.max(...points.map((point) => project(point)[1])) + margin
+  const base = farm.baseMap ? underlay(farm.baseMap, projection, project, top, height) : ''
   return [
-    `<svg class="map" viewBox="0 0 ${WIDTH} ${Math.ceil(height)}" role="group" aria-label="${escapeHtml(label)}" xmlns="http://www.w3.org/2000/svg">`,
+    `<svg class="map${base === '' ? '' : ' on-tiles'}" viewBox="0 0 ${WIDTH} ${Math.ceil(height)}" role="group" aria-label="${escapeHtml(label)}" xmlns="http://www.w3.org/2000/svg">`,
+    base,
     ...near.map((each) => drawField(each, project)),
     ...near.map((each) => drawName(each, project)),
     ...far.map((each) => drawFar(each, project, height, awayKm(each.field), manner)),
     '</svg>',
   ].join('')
+}
+
+/** The ground under the whole sheet. */
+function underlay(
+  map: BaseMap,
+  projection: GeoProjection,
+  project: (point: Point) => Point,
+  top: number,
+  height: number,
+): string {
+  const placeAt = (x: number, y: number): Point => projection.invert?.([x, y + top]) ?? [0, 0]
+  return drawTiles(map, project, placeAt(0, 0), placeAt(WIDTH, height))
 }
 
 function middleOf(fields: readonly Field[]): [number, number] {
@@ -103,6 +118,7 @@ function drawField({ field, standing, state }: MapField, project: (point: Point)
   const hatch = isHeld(standing) ? `<path class="held" d="${path}" fill="url(#hatch)" fill-rule="evenodd"/>` : ''
   return [
     `<a href="/fields/${encodeURIComponent(field.id)}" aria-label="${escapeHtml(`${field.name}: ${state}`)}">`,
+    `<title>${escapeHtml(`${field.name}: ${state}`)}</title>`,
     `<path class="field ${grainClass(standing)}" d="${path}" fill-rule="evenodd"${dashed}/>`,
     hatch,
     ...patches,
@@ -152,8 +168,9 @@ function drawFar(
   const name = `${field.name} ${haul(distanceKm, manner)}`
   return [
     `<a href="/fields/${encodeURIComponent(field.id)}" aria-label="${escapeHtml(`${name}: ${state}`)}">`,
+    `<title>${escapeHtml(`${name}: ${state}`)}</title>`,
     `<path class="field ${grainClass(standing)}" d="M9 0L-5 -7V7Z" transform="translate(${round(x)} ${round(y)}) rotate(${round(turn)})"/>`,
-    `<text aria-hidden="true" text-anchor="${anchor}" x="${round(x)}" y="${round(y + (y > middleY ? -12 : 20))}">${escapeHtml(name)}</text>`,
+    `<text aria-hidden="true" text-anchor="${anchor}" x="${round(x)}" y="${round(y + (y > middleY ? -12 : 20))}">${standing.kind === 'run' ? `<tspan class="place">${standing.place}</tspan> ` : ''}${escapeHtml(name)}</text>`,
     '</a>',
   ].join('')
 }

@@ -70,7 +70,7 @@ ${raw(RIBBON_HATCH)}
 <li><svg width="22" height="14" aria-hidden="true"><rect class="grain-brittle" width="22" height="14" rx="3"/></svg>${words.key.brittle}</li>
 <li><svg width="22" height="14" aria-hidden="true"><rect width="22" height="14" rx="3" fill="url(#hatch)"/></svg>${words.key.held}</li>
 <li>${words.numbersAre}</li>
-</ul></div>
+</ul>${farm.baseMap ? html`<p class="quiet"><small>${farm.baseMap.credit}</small></p>` : ''}</div>
 <table>
 <caption class="hidden">${words.pages.fields}</caption>
 <thead><tr><th scope="col">${words.column.field}</th><th scope="col">${words.column.now}</th><th scope="col">${words.column.today}</th><th scope="col">${words.column.next}</th></tr></thead>

@@ -4,7 +4,8 @@ import { secureHeaders } from 'hono/secure-headers'
 const SELF = ["'self'"]
 const NONE = ["'none'"]
 
-export const securityHeaders = () =>
+/** @param pictures origins from elsewhere that pictures may come from. */
+export const securityHeaders = (pictures: readonly string[] = []) =>
   secureHeaders({
     contentSecurityPolicy: {
       defaultSrc: NONE,
@@ -13,7 +14,7 @@ export const securityHeaders = () =>
       fontSrc: NONE,
       formAction: SELF,
       frameAncestors: NONE,
-      imgSrc: SELF,
+      imgSrc: [...SELF, ...pictures],
       manifestSrc: SELF,
       objectSrc: NONE,
       scriptSrc: SELF,

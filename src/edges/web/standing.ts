@@ -3,6 +3,7 @@ import { type GrainState, stateOf } from '#core/messages/ribbon.ts'
 import type { Holdback } from '#core/outlook/holdback.ts'
 import type { Outlook } from '#core/outlook/outlook.ts'
 import type { Run, Waiting } from '#core/planning/plan.ts'
+import { hoursOfLocalDay } from '#core/units/time.ts'
 import type { Day } from '#work/make-day.ts'
 
 export type FieldStanding =
@@ -28,9 +29,17 @@ export function standingOf(day: Day, fieldId: string): FieldStanding {
   return {
     kind: 'waiting',
     waiting,
-    grain: stateOf(waiting.moistureWb, waiting.part.field.band),
+    grain: stateOf(opensToday(day, fieldId) ?? waiting.moistureWb, waiting.part.field.band),
     held: !GRAIN_REASONS.has(waiting.reason),
   }
+}
+
+/** Moisture at which today's window of the field opens; nothing where none does [% wet basis]. */
+function opensToday({ date, nowEpochH, farm, outlooks }: Day, fieldId: string): number | undefined {
+  const { endEpochH: midnight } = hoursOfLocalDay(date, farm.timeZone)
+  const outlook = outlooks.find(({ part }) => part.key === fieldId)
+  return outlook?.windows.find(({ startEpochH, endEpochH }) => endEpochH > nowEpochH && startEpochH < midnight)
+    ?.startMoistureWb
 }
 
 export interface MoistureNow {

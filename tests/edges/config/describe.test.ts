@@ -35,6 +35,14 @@ describe('what was understood', () => {
     expect(text).not.toMatch(/NaN|undefined|Infinity/)
   })
 
+  it('tells of the server of a map, where the farm gives one', () => {
+    expect(textOf(BASE)).not.toContain('Map tiles')
+    const map = 'map: { tiles: "https://t.example.org/{z}/{x}/{y}.png", credit: Example Survey, deepest: 16 }'
+    expect(textOf(BASE.replace('\nfire:', `\n${map}\nfire:`))).toContain(
+      'Map tiles from https://t.example.org/{z}/{x}/{y}.png, to zoom 16, credit: Example Survey',
+    )
+  })
+
   it('tells when the messages come', () => {
     const entry = 'before_window: 90, earliest: "05:00", at: "09:00", evening: "19:30"'
     expect(textOf(spoiled('at: "05:15"', entry))).toContain(

@@ -44,6 +44,14 @@ at: "05:15", weather_age_limit: 10 }⏎ | at: "05:15" }⏎planning: { caution: {
 daily_limit: 40000 | dryer: { takes: 800, points: 0 } | dryer: { | buyers[River House].dryer.points | 0 | below 1 | 1 to 20
 daily_limit: 40000 | hourly_limit: 4 | hourly_limit | buyers[River House].hourly_limit | 4 | below 50 | in bu/h, 50 to 200000
 
+# Map
+at: "05:15", weather_age_limit: 10 }⏎ | at: "05:15" }⏎map: { tiles: "http://t.example.org/{z}/{x}/{y}.png", credit: A }⏎ | map: | map.tiles | "http://t.example.org/{z}/{x}/{y}.png" | not an address of map tiles | begins with https
+at: "05:15", weather_age_limit: 10 }⏎ | at: "05:15" }⏎map: { tiles: "https://t.example.org/{z}/{x}.png", credit: A }⏎ | map: | map.tiles | "https://t.example.org/{z}/{x}.png" | not an address of map tiles | {z}, {x} and {y} once each
+at: "05:15", weather_age_limit: 10 }⏎ | at: "05:15" }⏎map: { tiles: "https://{s}.example.org/{z}/{x}/{y}.png", credit: A }⏎ | map: | map.tiles | "https://{s}.example.org/{z}/{x}/{y}.png" | not an address of map tiles | behind the host
+at: "05:15", weather_age_limit: 10 }⏎ | at: "05:15" }⏎map: { tiles: "https://{z}.example.org/{x}/{y}.png", credit: A }⏎ | map: | map.tiles | "https://{z}.example.org/{x}/{y}.png" | not an address of map tiles | behind the host
+at: "05:15", weather_age_limit: 10 }⏎ | at: "05:15" }⏎map: { tiles: "https://a:b@t.example.org/{z}/{x}/{y}.png", credit: A }⏎ | map: | map.tiles | "https://a:b@t.example.org/{z}/{x}/{y}.png" | not an address of map tiles | behind the host
+at: "05:15", weather_age_limit: 10 }⏎ | at: "05:15" }⏎map: { tiles: "https://t.example.org/{z}/{x}/{y}.png" }⏎ | map: | map.credit | (missing) | missing | owed to
+
 # Texts
 planted: 2010-05-02 | planted: 5/2/2010 | 5/2/2010 | fields[Alpha].planted | 5/2/2010 | not a date | year-month-day
 planted: 2010-05-02 | planted: 2010-02-30 | 02-30 | fields[Alpha].planted | 2010-02-30 | not a date | year-month-day

@@ -19,7 +19,9 @@ describe('fields', () => {
     // Mill Forty is a quarter of a quarter section: 40 acres, 1,320 ft square (US public land survey), so its sides
     // are alike on the drawing, whatever the projection does to degrees.
     const page = await (await webApp(await demoService()).request('/fields')).text()
-    const path = /<a href="\/fields\/mill-forty"[^>]*><path class="[^"]*" d="M([^Z]*)Z"/.exec(page)![1]!
+    const path = /<a href="\/fields\/mill-forty"[^>]*><title>[^<]*<\/title><path class="[^"]*" d="M([^Z]*)Z"/.exec(
+      page,
+    )![1]!
     const points = path.split('L').map((point) => point.split(' ').map(Number))
     const side = (a: number, b: number) => Math.hypot(points[a]![0]! - points[b]![0]!, points[a]![1]! - points[b]![1]!)
     expect(side(0, 1) / side(1, 2)).toBeCloseTo(1, 1)
@@ -57,7 +59,7 @@ describe('fields', () => {
     })
     const page = await (await webApp(service).request('/fields')).text()
     const within =
-      /<a href="\/fields\/mill-forty"[^>]*><path class="field[^"]*" d="M([^Z]*)Z".*?<path class="patch" d="M([^Z]*)Z"/.exec(
+      /<a href="\/fields\/mill-forty"[^>]*><title>[^<]*<\/title><path class="field[^"]*" d="M([^Z]*)Z".*?<path class="patch" d="M([^Z]*)Z"/.exec(
         page,
       )!
     const xs = (path: string) => path.split('L').map((point) => Number(point.split(' ')[0]))
@@ -73,6 +75,18 @@ describe('fields', () => {
     const runs = service.farm.fields.filter(({ id }) => standingOf(day!, id).kind === 'run').length
     const page = await (await webApp(service).request('/fields')).text()
     expect(page).toContain(`<h1>${runs} to run today`)
+  })
+
+  it('colours a field that waits its turn by the grain as its window opens, not as it is by evening', async () => {
+    const service = await demoService()
+    const { day } = await service.current()
+    const turns = day!.plan.waiting.filter(({ reason, part }) => reason === 'later-turn' && !part.patch)
+    expect(turns.length).toBeGreaterThan(0)
+    for (const { part } of turns) {
+      const window = day!.outlooks.find(({ part: { key } }) => key === part.key)!.windows[0]!
+      expect(window.startMoistureWb).toBeLessThanOrEqual(part.field.band.highWb)
+      expect(standingOf(day!, part.key)).toMatchObject({ grain: 'fit' })
+    }
   })
 
   it('answers 404 for a field that is not there, as a page or as a problem', async () => {
