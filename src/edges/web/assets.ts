@@ -17,13 +17,14 @@ function asset(name: string, extension: string, type: string, files: readonly st
   return { path: `/assets/${name}.${hash}.${extension}`, type, packed: packedOf(body) }
 }
 
-export const STYLE = asset('style', 'css', 'text/css; charset=utf-8', ['tokens.css', 'pages.css'])
+export const STYLE = asset('style', 'css', 'text/css; charset=utf-8', ['tokens.css', 'pages.css', 'week.css'])
 export const ICON = asset('icon', 'svg', 'image/svg+xml', ['icon.svg'])
 export const CAB_SCRIPT = asset('cab', 'js', 'text/javascript; charset=utf-8', ['cab.js'])
 export const LIVE_SCRIPT = asset('live', 'js', 'text/javascript; charset=utf-8', ['live.js'])
+export const WEEK_SCRIPT = asset('week', 'js', 'text/javascript; charset=utf-8', ['week.js'])
 export const PUSH_SCRIPT = asset('push', 'js', 'text/javascript; charset=utf-8', ['push.js'])
 
-const ALL = [STYLE, ICON, CAB_SCRIPT, LIVE_SCRIPT, PUSH_SCRIPT]
+const ALL = [STYLE, ICON, CAB_SCRIPT, LIVE_SCRIPT, PUSH_SCRIPT, WEEK_SCRIPT]
 export const ASSETS: ReadonlyMap<string, Asset> = new Map(ALL.map((found) => [found.path, found]))
 
 const PATHS = ALL.map(({ path }) => path)

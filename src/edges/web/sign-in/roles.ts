@@ -7,6 +7,10 @@ export type Need = 'anyone' | 'reader' | 'crew' | 'planner' | 'owner'
 export const ROUTES: { readonly [route: string]: Need } = {
   'GET /': 'reader',
   'GET /week': 'reader',
+  'POST /week/try': 'planner',
+  'POST /week/keep': 'planner',
+  'POST /week/undo': 'planner',
+  'GET /plans': 'reader',
   'GET /fields': 'reader',
   'GET /fields/:id': 'reader',
   'GET /sources': 'reader',

@@ -1,6 +1,7 @@
 /** English words of the pages: labels and short sentences. What the message says comes from the message itself. */
 import { chance } from '#core/messages/words/english.ts'
 import { CROP_TRADE } from '#core/science/crop.ts'
+import { englishPlan } from './english-plan.ts'
 import { englishReach } from './english-reach.ts'
 import { fieldEnglish } from './field.ts'
 import { LIVE } from './live.ts'
@@ -237,6 +238,7 @@ export const english: Words = {
     resendNamed: (what, name) => `Send again: ${what} to ${name}`,
   },
   field: fieldEnglish,
+  plan: englishPlan,
   season: seasonEnglish,
   live: LIVE.en,
   settings: {

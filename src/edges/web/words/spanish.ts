@@ -3,6 +3,7 @@ import { chance, crop } from '#core/messages/words/spanish.ts'
 import { fieldSpanish } from './field.ts'
 import { LIVE } from './live.ts'
 import { seasonSpanish } from './season.ts'
+import { spanishPlan } from './spanish-plan.ts'
 import { spanishReach } from './spanish-reach.ts'
 import type { Words } from './words.ts'
 
@@ -238,6 +239,7 @@ export const spanish: Words = {
     resendNamed: (what, name) => `Enviar de nuevo: ${what} a ${name}`,
   },
   field: fieldSpanish,
+  plan: spanishPlan,
   season: seasonSpanish,
   live: LIVE.es,
   settings: {

@@ -13,6 +13,7 @@ import type { Lack, SourceState } from '#work/source-states.ts'
 import type { CallKind } from '#work/weather-store.ts'
 import type { FieldWords } from './field.ts'
 import type { LiveWords } from './live.ts'
+import type { PlanWords } from './plan-words.ts'
 import type { ReachWords } from './reach-words.ts'
 import type { SeasonWords } from './season.ts'
 
@@ -135,6 +136,7 @@ export interface Words {
     readonly help: string
   }
   readonly field: FieldWords
+  readonly plan: PlanWords
   readonly season: SeasonWords
   readonly live: LiveWords
   readonly settings: { readonly sentence: (warnings: number) => string; readonly help: string }

@@ -24,7 +24,7 @@ const MAY = {
   anyone:
     /^(GET (\/assets\/:name|\/health.*|\/sign-in|\/sw\.js|\/manifest\.webmanifest|\/join\/:token)|POST (\/sign-in|\/join\/:token))$/,
   plannersToo:
-    /^((GET|POST) \/(messages|settings)|(GET|POST) \/api\/(messages|settings)|PUT \/api\/morning-mail|PUT \/api\/fields\.geojson|(POST|DELETE) \/api\/(patches|plan))/,
+    /^((GET|POST) \/(messages|settings)|POST \/week\/|(GET|POST) \/api\/(messages|settings)|PUT \/api\/morning-mail|PUT \/api\/fields\.geojson|(POST|DELETE) \/api\/(patches|plan))/,
   ownerOnly:
     /^((GET|POST) \/(people|messages\/hooks)|(GET|POST|DELETE) \/api\/(people|invitations|tokens|audit|hooks(\/secret)?)$)/,
 }

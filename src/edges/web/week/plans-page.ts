@@ -1,0 +1,71 @@
+/** Every plan published, newest first, with the reason why it took the place of the one before. */
+import { html } from 'hono/html'
+import type { Farm } from '#core/farm/farm.ts'
+import { mannerOf } from '#core/messages/render-text.ts'
+import { longDate } from '#core/messages/words/format.ts'
+import type { PlanRecord } from '#core/planning/optimiser/plan-record.ts'
+import { layout, type Markup, type Viewer } from '#edges/web/layout.ts'
+import { shortWhen } from '#edges/web/when.ts'
+import { wordsOf } from '#edges/web/words/of.ts'
+import type { DayMade } from '#work/morning.ts'
+import { nameOfPart, othersMoved, price, sayChange, sayMoved } from './say-change.ts'
+import type { Said } from './week-note.ts'
+
+export interface PlansShown {
+  readonly records: readonly PlanRecord[]
+  /** Moment before which older ones were published; absent on the last page. */
+  readonly olderThan: number | undefined
+  /** Of a person, by his id. */
+  readonly nameOf: (id: string) => string
+}
+
+export function plansPage(
+  farm: Farm,
+  { message }: DayMade,
+  viewer: Viewer,
+  { records, olderThan, nameOf }: PlansShown,
+): Markup {
+  const manner = mannerOf(message)
+  const words = wordsOf(message.language)
+  const { plan } = words
+  return layout({
+    title: `${plan.history} · ${farm.name}`,
+    farmName: farm.name,
+    date: longDate(message.date, manner),
+    language: message.language,
+    current: undefined,
+    viewer,
+    words,
+    body: html`<h1>${records.length > 0 ? plan.historySentence(records.length) : plan.noPlans}</h1>
+<ol class="plans">${records.map((record) => published(record, farm, { manner, words, nameOf }))}</ol>
+<p>${olderThan === undefined ? '' : html`<a href="/plans?before=${olderThan}">${plan.older}</a> · `}<a href="/week">${words.pages.week}</a></p>`,
+  })
+}
+
+function published(record: PlanRecord, farm: Farm, said: Said): Markup {
+  const { manner, words } = said
+  const { publishedAtEpochH, plan: kept, difference } = record
+  const { plan } = words
+  const [first] = record.reason.kind === 'planner' ? record.reason.changes : []
+  const cost = difference && plan.lastCost(...price(difference.money, manner), othersMoved(difference, first))
+  const names = [...new Set(kept.visits.map(({ partKey }) => nameOfPart(partKey, farm)))]
+  const moves = difference ? sayMoved(difference, farm, manner, plan) : []
+  return html`<li><h2>${shortWhen(publishedAtEpochH, manner)} · ${reasonText(record, farm, said)}</h2>
+<p>${plan.visits(names)} ${cost ?? ''}</p>
+${moves.length > 0 ? html`<details><summary>${plan.movedTitle}</summary><ul class="moves">${moves.map((move) => html`<li>${move}</li>`)}</ul></details>` : ''}</li>
+`
+}
+
+function reasonText({ reason }: PlanRecord, farm: Farm, { manner, words: { plan }, nameOf }: Said): string {
+  switch (reason.kind) {
+    case 'planner': {
+      const what = reason.changes.map((change) => sayChange(change, farm, manner, plan))
+      return `${nameOf(reason.personId)}: ${what.length > 0 ? what.join('; ') : plan.change.takenBack}`
+    }
+    case 'reading':
+    case 'progress':
+      return `${plan.reasons[reason.kind]}, ${nameOfPart(reason.partKey, farm)}`
+    default:
+      return plan.reasons[reason.kind]
+  }
+}

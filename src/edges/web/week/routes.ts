@@ -1,0 +1,131 @@
+/** The page of the week, and the forms on it: try a change, keep it, take it back. */
+import { randomUUID } from 'node:crypto'
+import { type Context, Hono } from 'hono'
+import type { Farm } from '#core/farm/farm.ts'
+import { failure } from '#edges/web/errors.ts'
+import type { Markup, Viewer } from '#edges/web/layout.ts'
+import type { WebEnv } from '#edges/web/sign-in/guard.ts'
+import type { DayMade } from '#work/morning.ts'
+import type { People } from '#work/people.ts'
+import type { Decided, NoPlan, PlanDesk, Refused } from '#work/plan-desk.ts'
+import { sayFault } from '#work/record-faults.ts'
+import type { Service } from '#work/service.ts'
+import { plansPage } from './plans-page.ts'
+import { changeOfForm } from './week-form.ts'
+import { type WeekShown, weekPage } from './week-page.ts'
+
+export interface WeekParts {
+  readonly service: Service
+  /** Absent where nothing plans the week. */
+  readonly desk: PlanDesk | undefined
+  readonly people: People | undefined
+  readonly viewerOf: (context: Context<WebEnv>) => Viewer
+  /** A page that shows the day, kept ready for each kind of viewer. */
+  readonly dayPage: (
+    context: Context<WebEnv>,
+    name: string,
+    page: (made: DayMade, viewer: Viewer) => Markup,
+  ) => Promise<Response>
+}
+
+const PLANS_A_PAGE = 20
+
+/** Names of people by their ids, as they signed in, else as the farm file has them. */
+async function namesIn(farm: Farm, people: People | undefined): Promise<(id: string) => string> {
+  const accounts = (await people?.store.accounts(farm.id)) ?? []
+  const names = new Map([...farm.people, ...accounts].map(({ id, name }) => [id, name]))
+  return (id) => names.get(id) ?? id
+}
+
+export const plansRoute =
+  (desk: PlanDesk, { service, people, viewerOf }: Omit<WeekParts, 'desk' | 'dayPage'>) =>
+  async (context: Context<WebEnv>) => {
+    const made = await service.current()
+    const viewer = viewerOf(context)
+    const before = Number(context.req.query('before') ?? Number.NaN)
+    // One more than is shown tells whether there are older ones.
+    const records = await desk.history(PLANS_A_PAGE + 1, Number.isNaN(before) ? undefined : before)
+    const olderThan = records.length > PLANS_A_PAGE ? records[PLANS_A_PAGE - 1]?.publishedAtEpochH : undefined
+    const spoken = { ...made, message: { ...made.message, language: viewer.language } }
+    const page = plansPage(made.day?.farm ?? service.farm, spoken, viewer, {
+      records: records.slice(0, PLANS_A_PAGE),
+      olderThan,
+      nameOf: await namesIn(service.farm, people),
+    })
+    return context.html(page, 200, { 'cache-control': 'private, no-cache' })
+  }
+
+export function weekRoutes({ service, desk, people, viewerOf, dayPage }: WeekParts): Hono<WebEnv> {
+  const routes = new Hono<WebEnv>()
+  const farmOf = ({ day }: DayMade) => day?.farm ?? service.farm
+
+  const shownNow = async (): Promise<WeekShown> => {
+    const standing = await desk?.standing()
+    if (!desk || !standing) return { desk: undefined }
+    const [[newest], pinsCost] = await Promise.all([desk.history(1), desk.costOfPins()])
+    return { desk: standing, newest, pinsCost, nameOf: await namesIn(service.farm, people) }
+  }
+
+  routes.get('/', async (context) => {
+    const { day } = await service.current()
+    const asked = context.req.query('part')
+    const part = day?.outlooks.find((outlook) => outlook.part.key === asked)?.part.key
+    const wantsMore = desk !== undefined && context.req.query('more') !== undefined
+    return await dayPage(context, `/week ${part ?? ''} ${wantsMore}`, async (made, viewer) => {
+      const more = wantsMore ? await desk.worthOfMore() : undefined
+      return weekPage(farmOf(made), made, viewer, { ...(await shownNow()), part, more })
+    })
+  })
+  if (!desk) return routes
+
+  /** The page with what came of a form on it; never kept. */
+  const answer = async (context: Context<WebEnv>, status: 200 | 422, more: Partial<WeekShown>) => {
+    const made = await service.current()
+    const viewer = viewerOf(context)
+    const spoken = { ...made, message: { ...made.message, language: viewer.language } }
+    const page = weekPage(farmOf(made), spoken, viewer, { ...(await shownNow()), ...more })
+    return context.html(page, status, { 'cache-control': 'no-store' })
+  }
+  const notDone = (context: Context<WebEnv>, answered: Refused | NoPlan) =>
+    answered.kind === 'no-plan'
+      ? failure(context, service.farm, 'no-weather')
+      : answer(context, 422, { fault: sayFault(answered.fault, service.farm) })
+  const done = (context: Context<WebEnv>, answered: Decided) =>
+    answered.kind === 'decided' ? context.redirect('/week', 303) : notDone(context, answered)
+
+  const changeIn = async (context: Context<WebEnv>) => {
+    const sent = await context.req.parseBody({ all: true })
+    const farm = (await desk.standing())?.farm ?? service.farm
+    return { sent, change: changeOfForm(sent, farm) }
+  }
+  const nameIn = (context: Context<WebEnv>): string => context.get('who').name
+
+  routes.post('/try', async (context) => {
+    const { change } = await changeIn(context)
+    if (!change) return await failure(context, service.farm, 'not-valid')
+    const { signal } = context.req.raw
+    try {
+      const tried = await desk.tryOut([change], signal)
+      if (tried.kind !== 'tried') return await notDone(context, tried)
+      return await answer(context, 200, { trial: { tried, change, key: randomUUID() } })
+    } catch (bug) {
+      // Who asked has gone, and nobody sees this.
+      if (signal.aborted) return context.body(null, 204)
+      throw bug
+    }
+  })
+
+  routes.post('/keep', async (context) => {
+    const { sent, change } = await changeIn(context)
+    const { key } = sent
+    if (!change || typeof key !== 'string') return await failure(context, service.farm, 'not-valid')
+    return await done(context, await desk.decide(change, nameIn(context), key))
+  })
+
+  routes.post('/undo', async (context) => {
+    const { key } = await context.req.parseBody()
+    if (typeof key !== 'string') return await failure(context, service.farm, 'not-valid')
+    return await done(context, await desk.undo(nameIn(context), key))
+  })
+  return routes
+}

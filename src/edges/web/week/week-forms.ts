@@ -1,0 +1,156 @@
+/** The plain forms under the week: put a field on a day, keep it off, set crews, free what is decided. Scripts or not. */
+import { html } from 'hono/html'
+import type { Outfit } from '#core/farm/farm.ts'
+import { partName } from '#core/messages/names.ts'
+import { type Manner, money } from '#core/messages/words/format.ts'
+import type { Outlook } from '#core/outlook/outlook.ts'
+import type { Markup } from '#edges/web/layout.ts'
+import type { Words } from '#edges/web/words/words.ts'
+import type { DeskWeek } from '#work/plan-desk.ts'
+import type { MoreWorth } from '#work/replan.ts'
+import { datedDay, nameOfOutfit, nameOfPart, sayChange, weekdayText } from './say-change.ts'
+
+export interface FormsShown {
+  readonly desk: DeskWeek
+  readonly outlooks: readonly Outlook[]
+  /** Chosen before anybody touches it. */
+  readonly part: string | undefined
+  readonly canChange: boolean
+  /** What the pins cost together [money]. */
+  readonly pinsCost: number
+  /** Absent until asked for. */
+  readonly more: readonly MoreWorth[] | undefined
+  readonly manner: Manner
+  readonly words: Words
+}
+
+const WEEKDAYS = [1, 2, 3, 4, 5, 6, 7]
+
+export function weekForms(shown: FormsShown): Markup {
+  return html`<div class="plan-fold">
+<div>${whyNote(shown)}${decidedNote(shown)}${moreNote(shown)}</div>
+${shown.canChange ? changeForms(shown) : ''}
+</div>
+<p><a href="/plans">${shown.words.plan.history}</a></p>`
+}
+
+function whyNote({ desk, manner, words: { plan } }: FormsShown): Markup | string {
+  const { choices } = desk.week
+  if (choices.length === 0) return ''
+  const amount = (value: number) => (value >= 1 ? money(value, manner) : undefined)
+  return html`<section><h2>${plan.why}</h2>
+${choices.map(({ partKey, reason, perDayWaiting, instead }) => {
+  const name = nameOfPart(partKey, desk.farm)
+  const other = instead && plan.instead(nameOfPart(instead.partKey, desk.farm), amount(instead.costs))
+  return html`<p>${plan.whyOf(name, reason, amount(perDayWaiting))} ${other ?? ''}</p>`
+})}
+</section>`
+}
+
+function decidedNote({ desk, pinsCost, canChange, manner, words: { plan } }: FormsShown): Markup | string {
+  const { pins, keepOffs, deadlines } = desk.rules
+  const { farm, view } = desk
+  const free = (kind: 'unpin' | 'allow', partKey: string) =>
+    canChange
+      ? html` <form class="inline" method="post" action="/week/try" data-swap><input type="hidden" name="kind" value="${kind}"><input type="hidden" name="part" value="${partKey}"><button class="quiet-button" aria-label="${plan.freeNamed(nameOfPart(partKey, farm))}">${plan.free}</button></form>`
+      : ''
+  const back = (key: string, what: string) =>
+    canChange
+      ? html` <form class="inline" method="post" action="/week/undo" data-swap><input type="hidden" name="key" value="${key}"><button class="quiet-button" aria-label="${plan.undoNamed(what)}">${plan.undo}</button></form>`
+      : ''
+  const unseen = (date: Temporal.PlainDate) =>
+    Temporal.PlainDate.compare(date, view.to) > 0 ? ` (${plan.unseen})` : ''
+  const items = [
+    ...pins.map(
+      (pin) =>
+        html`<li>${sayChange({ kind: 'pin', pin }, farm, manner, plan)}${unseen(pin.date)}${free('unpin', pin.partKey)}</li>`,
+    ),
+    ...keepOffs.map(
+      (keepOff) =>
+        html`<li>${sayChange({ kind: 'keep-off', keepOff }, farm, manner, plan)}${free('allow', keepOff.partKey)}</li>`,
+    ),
+    ...deadlines.map((deadline) => {
+      const what = sayChange({ kind: 'deadline', deadline }, farm, manner, plan)
+      const told = desk.decisions.findLast(
+        ({ body }) => body.kind === 'deadline' && body.deadline.partKey === deadline.partKey,
+      )
+      return html`<li>${what}${told ? back(told.key, what) : ''}</li>`
+    }),
+    ...desk.decisions
+      .filter(({ body }) => 'outfitId' in body || body.kind === 'add-outfit')
+      .map(({ key, body }) => {
+        const what = sayChange(body, farm, manner, plan)
+        return html`<li>${what}${back(key, what)}</li>`
+      }),
+  ]
+  if (items.length === 0) return ''
+  return html`<section><h2>${plan.decided}</h2><ul class="moves">${items}</ul>${
+    pins.length > 0 && pinsCost >= 1 ? html`<p>${plan.pinsCost(money(pinsCost, manner))}</p>` : ''
+  }</section>`
+}
+
+function moreNote({ desk, more, manner, words: { plan } }: FormsShown): Markup {
+  if (!more) return html`<p><a href="/week?more=1#more" data-swap>${plan.moreAsk}</a></p>`
+  const lines = more.map(({ what, outfitId, money: worth }) =>
+    plan.more(what, nameOfOutfit(outfitId, desk.farm), worth >= 1 ? money(worth, manner) : undefined),
+  )
+  return html`<section id="more" data-said><h2>${plan.moreTitle}</h2>${
+    lines.length > 0
+      ? html`<ul class="moves">${lines.map((line) => html`<li>${line}</li>`)}</ul>`
+      : html`<p>${plan.noMore}</p>`
+  }</section>`
+}
+
+function changeForms(shown: FormsShown): Markup {
+  const { desk, outlooks, part, manner, words } = shown
+  const { plan } = words
+  const dates: Temporal.PlainDate[] = []
+  for (let date = desk.view.from; Temporal.PlainDate.compare(date, desk.view.to) <= 0; date = date.add({ days: 1 })) {
+    dates.push(date)
+  }
+  const days = dates.map((date) => html`<option value="${date.toString()}">${datedDay(date, manner)}</option>`)
+  const parts = outlooks.map(({ part: one }) =>
+    one.key === part
+      ? html`<option value="${one.key}" selected>${partName(one)}</option>`
+      : html`<option value="${one.key}">${partName(one)}</option>`,
+  )
+  const field = html`<label>${plan.field}<select name="part">${parts}</select></label>`
+  const day = (name: string, label: string) => html`<label>${label}<select name="${name}">${days}</select></label>`
+  return html`<section id="change">
+<h2>${plan.moveTitle}</h2>
+${form('pin', plan.pinForm, html`${field}${day('date', plan.on)}`, plan)}
+${form('keep-off', plan.keepOffForm, html`${field}${day('from', plan.from)}${day('to', plan.to)}`, plan)}
+${form('deadline', plan.deadlineForm, html`${field}${day('date', plan.by)}`, plan)}
+${desk.farm.outfits.map((outfit) => outfitForms(outfit, shown))}
+</section>`
+}
+
+/** One change; all but the commonest folded up until it is wanted. */
+const form = (kind: string, title: string, inputs: Markup, { tryIt }: Words['plan']): Markup =>
+  html`<details${kind === 'pin' ? html` open` : ''}><summary>${title}</summary><form class="line" method="post" action="/week/try" data-swap><input type="hidden" name="kind" value="${kind}">${inputs}<button>${tryIt}</button></form></details>
+`
+
+function outfitForms({ id, name, crewHours, daysOff, carts, trucks }: Outfit, { manner, words }: FormsShown): Markup {
+  const { plan } = words
+  const own = html`<input type="hidden" name="outfit" value="${id}">`
+  const time = (which: string, label: string, minute: number) =>
+    html`<label>${label}<input type="time" name="${which}" value="${padded(minute)}" required></label>`
+  const { startMinute, endMinute } = crewHours
+  const offs = WEEKDAYS.map(
+    (day) =>
+      html`<label class="tick"><input type="checkbox" name="daysOff" value="${day}"${daysOff.includes(day) ? html` checked` : ''}>${weekdayText(day, manner)}</label>`,
+  )
+  const oneMore = (kind: string, label: string) =>
+    html`<form class="line" method="post" action="/week/try" data-swap><input type="hidden" name="kind" value="${kind}">${own}<button class="quiet-button">${label}</button></form>`
+  return html`<details><summary>${plan.crewTitle}: ${name}</summary>
+<form class="line" method="post" action="/week/try" data-swap><input type="hidden" name="kind" value="hours">${own}${time('start', plan.starts, startMinute)}${time('end', plan.ends, endMinute)}<button>${plan.tryIt}</button></form>
+<form class="line" method="post" action="/week/try" data-swap><input type="hidden" name="kind" value="days-off">${own}<fieldset><legend>${plan.daysOff}</legend>${offs}</fieldset><button>${plan.tryIt}</button></form>
+${carts.length > 0 ? oneMore('add-cart', plan.oneCart) : ''}${trucks.length > 0 ? oneMore('add-truck', plan.oneTruck) : ''}
+</details>`
+}
+
+/** As an input of time takes it; the end of the day is its last minute there. */
+function padded(minute: number): string {
+  const within = Math.min(minute, 24 * 60 - 1)
+  return `${String(Math.floor(within / 60)).padStart(2, '0')}:${String(within % 60).padStart(2, '0')}`
+}
