@@ -1,9 +1,11 @@
 /** The farm's book through the program as it is started: what is told changes the day, and nonsense changes nothing. */
 import { spawnSync } from 'node:child_process'
-import { copyFileSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { copyFileSync, existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, expect, it } from 'vitest'
+import { openRecordStore } from '#edges/storage/records.ts'
+import { testDatabases } from '#tests/support/databases.ts'
 
 const ROOT = join(import.meta.dirname, '..')
 const folder = mkdtempSync(join(tmpdir(), 'threshday-book-'))
@@ -61,3 +63,29 @@ it('a farm file read again says what it changed, once', () => {
   expect(list()).toMatchObject({ status: 0, stderr: 'Mill Forty: plantedOn changed as in the farm file\n' })
   expect(list()).toMatchObject({ status: 0, stderr: '' })
 }, 60_000)
+
+const servers = testDatabases().filter(({ name }) => name === 'PostgreSQL')
+afterAll(() => {
+  for (const { close } of servers) close()
+})
+
+it.each(servers)(
+  'is kept on $name where its address is set, and nowhere else',
+  async ({ fresh }) => {
+    const data = mkdtempSync(join(folder, 'server-'))
+    const address = await fresh()
+    const told = (...words: string[]) =>
+      spawnSync(process.execPath, ['src/main.ts', 'reading', ...words], {
+        cwd: ROOT,
+        encoding: 'utf8',
+        env: { ...process.env, THRESHDAY_DATA: data, THRESHDAY_DATABASE: address, THRESHDAY_FARM: '' },
+      })
+    expect(told('--field', 'Mill Forty', '--moisture', '12.2', '--by', 'bo')).toMatchObject({ status: 0, stderr: '' })
+    expect(told('--list').stdout).toMatch(/Mill Forty, .*: 12\.2 % by hand, by bo/)
+    expect(existsSync(join(data, 'threshday.sqlite'))).toBe(false)
+    const store = await openRecordStore(address)
+    expect(await store.current('larkspur-farm', 'reading')).toHaveLength(1)
+    await store.close()
+  },
+  60_000,
+)
