@@ -1,24 +1,14 @@
 /** Every source at its own address under every fault: a named refusal, or weather that says what it does not know. */
-import { gzipSync } from 'node:zlib'
 import { afterEach, describe, expect, it } from 'vitest'
 import { epochHoursOf } from '#core/units/time.ts'
 import type { Weather } from '#core/units/weather.ts'
 import type { HttpLimits } from '#edges/http/client.ts'
+import { SourceFailure, SourceTooThin, SourceUnreachable, SourceUnreadable } from '#work/failures.ts'
+import { changed, type Faults, OF_TRANSPORT, OF_WEATHER, status } from './support/fault-list.ts'
 import {
-  SourceFailure,
-  SourceRefused,
-  SourceTooOld,
-  SourceTooThin,
-  SourceUnitUnknown,
-  SourceUnreachable,
-  SourceUnreadable,
-} from '#work/failures.ts'
-import {
-  type Answering,
   type Asked,
   FORECASTS,
   HISTORIES,
-  json,
   type MockedWorld,
   mockedWorld,
   REPORTS,
@@ -26,17 +16,7 @@ import {
 } from './support/msw-world.ts'
 import { outOfRange } from './support/out-of-range.ts'
 import { otherUnits, sixHourly, sixHourSums, withGap } from './support/reshape.ts'
-import {
-  cutOff,
-  emptied,
-  HUMIDITIES,
-  infinite,
-  moved,
-  numbers,
-  TEMPERATURES,
-  unknownUnits,
-  without,
-} from './support/spoil.ts'
+import { moved, without } from './support/spoil.ts'
 import { goodBody } from './support/world.ts'
 
 const open: MockedWorld[] = []
@@ -49,71 +29,7 @@ async function start(limits: Partial<HttpLimits> = {}): Promise<MockedWorld> {
   return one
 }
 
-const HTML = '<!DOCTYPE html><html><head><title>Access Denied</title></head><body>no</body></html>'
-const status =
-  (code: number, body: unknown = '', headers: { [name: string]: string } = {}): Answering =>
-  () =>
-    json(body, { status: code, headers })
-const changed =
-  (change: (body: unknown) => unknown): Answering =>
-  (good) =>
-    json(change(good))
-
-type Failure = abstract new (...args: never[]) => SourceFailure
-type Faults = readonly (readonly [name: string, answer: Answering, failures: readonly Failure[]])[]
-
 const WEATHERS: { readonly [name: string]: Asked<{ readonly weather: Weather }> } = { ...FORECASTS, ...HISTORIES }
-
-const OF_TRANSPORT: Faults = [
-  ['JSON cut off', (good) => json(cutOff(good)), [SourceUnreadable]],
-  ['a web page for data', () => json(HTML, { headers: { 'content-type': 'text/html' } }), [SourceUnreadable]],
-  ['an empty body', status(200), [SourceUnreadable]],
-  ['an empty object', status(200, '{}'), [SourceUnreadable]],
-  ['a body that is no JSON: nan', status(200, '{"latitude":nan,"longitude":nan}'), [SourceUnreadable]],
-  [
-    'packed data cut off',
-    (good) =>
-      new Response(gzipSync(JSON.stringify(good)).subarray(0, 200), { headers: { 'content-encoding': 'gzip' } }),
-    [SourceUnreadable],
-  ],
-  ['400', status(400, '{"error":true,"reason":"wrong"}'), [SourceRefused]],
-  ['401', status(401, '{"reason":"no key"}'), [SourceRefused]],
-  ['403 as a web page', status(403, HTML), [SourceRefused]],
-  ['404', status(404, '{"title":"Not Found"}'), [SourceRefused]],
-  ['422', status(422), [SourceRefused]],
-  ['429 with Retry-After', status(429, '{"reason":"limit"}', { 'retry-after': '3600' }), [SourceRefused]],
-  ['429 without', status(429), [SourceRefused]],
-  ['500', status(500, '{"title":"Unexpected Problem"}'), [SourceRefused]],
-  ['502 as a web page', status(502, HTML), [SourceRefused]],
-  ['503', status(503), [SourceRefused]],
-  ['504', status(504), [SourceRefused]],
-  [
-    'a redirect loop',
-    (_, request) => new Response(null, { status: 302, headers: { location: request.url } }),
-    [SourceUnreadable],
-  ],
-  [
-    'a redirect to an unsafe address',
-    () => new Response(null, { status: 302, headers: { location: 'http://weather.example.org/' } }),
-    [SourceUnreadable],
-  ],
-  ['a connection that breaks', () => Response.error(), [SourceUnreachable]],
-]
-
-const OF_WEATHER: Faults = [
-  ['no temperature', changed(without(TEMPERATURES)), [SourceUnreadable, SourceTooThin]],
-  ['no humidity', changed(without(HUMIDITIES)), [SourceUnreadable, SourceTooThin]],
-  ['empty lists', changed(emptied), [SourceUnreadable, SourceTooThin]],
-  ['null for every number', changed(numbers(() => null)), [SourceUnreadable, SourceTooThin]],
-  ['an unknown unit', changed(unknownUnits), [SourceUnitUnknown]],
-  ['absurdly high numbers', changed(numbers((n) => (n === 0 ? 0 : n * 1e6 + 1e6))), [SourceUnreadable, SourceTooThin]],
-  ['absurdly low numbers', changed(numbers((n) => (n === 0 ? 0 : -1e6))), [SourceUnreadable, SourceTooThin]],
-  ['the fill value -9999', changed(numbers(() => -9999)), [SourceUnreadable, SourceTooThin]],
-  ['infinity', (good) => json(infinite(good)), [SourceUnreadable, SourceTooThin]],
-  ['words for numbers', changed(numbers(String)), [SourceUnreadable]],
-  // Stale ones are told by their issue; what has no issue no longer reaches now.
-  ['last week', changed(moved(-24 * 16)), [SourceTooOld, SourceTooThin]],
-]
 
 const EVERYTHING: readonly (readonly [name: string, asked: Asked<unknown>, faults: Faults])[] = [
   ...Object.entries(FORECASTS).map(([name, asked]) => [name, asked, [...OF_TRANSPORT, ...OF_WEATHER]] as const),

@@ -14,6 +14,10 @@ const UNCALLED_LOG_SD = 1.4
 const CALLED_LOG_SD = 0.5
 const CALLED_LOG_SD_PER_DAY = 0.05
 const MOST_LOG_SD = 1.1
+/** Amounts further out than this are not drawn [sd]: the tail of the logarithm has no end, that of the sky has. */
+const FARTHEST_SD = 3
+/** Nor more than this in an hour: 305 mm fell in 42 minutes, the record (World Meteorological Organization, 1947) [mm]. */
+const MOST_IN_HOUR_MM = 300
 /** Wet hours of a wet six-hour block, same airports: mean 2.3. */
 const WET_HOURS_MEAN = 2.3
 /** Rain spread this evenly over its block says nothing about its hours: the service has only the block's amount. */
@@ -67,17 +71,20 @@ export function rainInto(
   const called = random.uniform() < fromForecast
   const logSd = called ? Math.min(MOST_LOG_SD, CALLED_LOG_SD + CALLED_LOG_SD_PER_DAY * leadDays) : UNCALLED_LOG_SD
   const meanMm = called || chance === 0 ? amountMm : (UNCALLED_MM * hours) / BLOCK_H
-  const totalMm = Math.max(MEASURABLE_MM, meanMm * Math.exp(logSd * random.normal() - 0.5 * logSd * logSd))
+  const far = Math.max(-FARTHEST_SD, Math.min(FARTHEST_SD, random.normal()))
+  const totalMm = Math.max(MEASURABLE_MM, meanMm * Math.exp(logSd * far - 0.5 * logSd * logSd))
   const length = burstLength(hours, chance, random)
   const start = fromH + Math.floor(random.uniform() * (hours - length + 1))
   if (called && hasHours(rainMm, fromH, toH)) {
     let sum = 0
     for (let h = fromH; h < toH; h++) sum += rainMm[h]!
-    for (let h = fromH; h < toH; h++) out[at + h]! += (totalMm * rainMm[h]!) / sum
+    for (let h = fromH; h < toH; h++) out[at + h] = inHour(out[at + h]! + (totalMm * rainMm[h]!) / sum)
     return
   }
-  for (let h = start; h < start + length; h++) out[at + h]! += totalMm / length
+  for (let h = start; h < start + length; h++) out[at + h] = inHour(out[at + h]! + totalMm / length)
 }
+
+const inHour = (mm: number): number => Math.min(MOST_IN_HOUR_MM, mm)
 
 /** Hours of rain in a block, 1 to all of it: longer the surer the rain is. */
 function burstLength(hours: number, chance: number, random: Random): number {

@@ -93,3 +93,24 @@ test('called rain falls in the hours of the forecast, where it names hours', () 
   expect(Array.from(out, (mm) => mm > 0)).toEqual([false, false, true, true, false, false])
   expect(out[2]! / out[3]!).toBeCloseTo(2, 5)
 })
+
+test('no draw of a hundred thousand rains more than any sky has: 305 mm in an hour (World Meteorological Organization)', () => {
+  const random = seededRandom(11)
+  let wettestHourMm = 0
+  let wettestBlockMm = 0
+  const draw = (block: Parameters<typeof rainInto>[0], rainMm: Float32Array) => {
+    const out = new Float32Array(6)
+    rainInto(block, rainMm, 9, out, 0, random)
+    wettestHourMm = Math.max(wettestHourMm, ...out)
+    return out.reduce((sum, mm) => sum + mm, 0)
+  }
+  for (let n = 0; n < 100_000; n++)
+    wettestBlockMm = Math.max(wettestBlockMm, draw(blockAt(0, 0.1), new Float32Array(6)))
+  // Uncalled rain has 4.6 mm in the mean and 1.4 for the sd of its logarithm: three sd out are 115 mm.
+  expect(wettestBlockMm).toBeGreaterThan(80)
+  expect(wettestBlockMm).toBeLessThanOrEqual(4.6 * Math.exp(3 * 1.4 - 0.98) + 0.01)
+  for (let n = 0; n < 1000; n++) {
+    draw({ ...blockAt(0, 1), fromForecast: 1, amountMm: 600 }, Float32Array.of(300, 0, 0, 0, 0, 300))
+  }
+  expect(wettestHourMm).toBeLessThanOrEqual(305)
+})

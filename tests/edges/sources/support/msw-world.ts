@@ -83,7 +83,7 @@ export async function mockedWorld(limits: Partial<HttpLimits> = {}): Promise<Moc
   }
 }
 
-const NEW_YORK: WeatherRequest = {
+export const NEW_YORK: WeatherRequest = {
   place: { latDeg: 40.7, lonDeg: -74, elevationM: 10 },
   nowEpochH: epochHoursOf(Temporal.Instant.from('2020-07-20T11:44:31Z')),
 }
