@@ -86,9 +86,9 @@ describe('the running service', () => {
         texts.push(await response.text(), JSON.stringify([...response.headers]))
       }
     }
-    for (const path of ['/join/', '/do/', '/calendar/']) await fetch(origin + path + PLANTED.token)
+    for (const path of ['/join/', '/do/', '/calendar/', '/text/']) await fetch(origin + path + PLANTED.token)
     expect((await fetch(`${origin}/join/${invitation}`)).status).toBe(200)
-    await until(() => stderr.includes('/calendar/:file'))
+    await until(() => stderr.includes('/text/:file'))
     for (const secret of secrets) for (const text of [...texts, stdout, stderr]) expect(text).not.toContain(secret)
     expect([...texts, stderr].join()).not.toContain(invitation)
     // The link of the first owner is printed, this once.

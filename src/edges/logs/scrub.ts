@@ -11,7 +11,7 @@ const PATTERNS: readonly RegExp[] = [
   // RFC 6750, 2.1; RFC 7617.
   /(\b(?:bearer|basic)\s+)[\w.~+/=-]{6,}/gi,
   // Links that carry their own right.
-  /(\/(?:join|do|calendar)\/)[\w.~%-]{6,}/g,
+  /(\/(?:join|do|calendar|text)\/)[\w.~%-]{6,}/g,
   /([?&](?:api_?key|key|token|secret|password|signature|auth)=)[^\s&"\\]+/gi,
   /(threshday_session=)[^\s;"\\]+/g,
 ]

@@ -90,6 +90,7 @@ describe('secrets', () => {
     ['GET /join/AbC-123_xyz', 'AbC-123_xyz'],
     ['GET /do/AbC.123~xyz', 'AbC.123~xyz'],
     ['GET /calendar/AbC-123_xyz.ics', 'AbC-123'],
+    ['GET /text/AbC-123_xyz.txt', 'AbC-123'],
     ['https://x.example/v1?lat=1&apikey=K3Y&x=2', 'K3Y'],
     ['cookie threshday_session=abc; other', 'session=abc'],
   ])('never seen before are known by their place: %s', (text, hidden) => {
