@@ -4,7 +4,7 @@ import type { SaidAlert } from '#core/messages/alerts/alert.ts'
 import { HOLDBACK_BIT } from '#core/outlook/holdback.ts'
 import type { Outlook } from '#core/outlook/outlook.ts'
 import { LEVEL_STOP } from '#core/science/fire/care.ts'
-import { epochHoursOf } from '#core/units/time.ts'
+import { epochHoursOf, zonedAt } from '#core/units/time.ts'
 import { type AlertTables, alertStore } from '#edges/storage/alert-store.ts'
 import { migrate } from '#edges/storage/migrate.ts'
 import { openDatabase } from '#edges/storage/node-sqlite.ts'
@@ -250,7 +250,11 @@ describe('alerts of a day', () => {
   })
 
   it('tell of dew that closes a run early, once a day', async () => {
-    const { look, made, letters } = await setUp()
+    const { look, made, farm, letters } = await setUp()
+    const toldEnd = zonedAt(made.day!.plan.runs[0]!.endEpochH, farm.timeZone)
+      .round({ smallestUnit: 'minute', roundingIncrement: 10 })
+      .toPlainTime()
+      .toString({ smallestUnit: 'minute' })
     const dewy = firstPart(made, at('12:00'), (h, outlook) => holdBack(h, outlook, HOLDBACK_BIT['wet-plants'], 1))
     const early = withDay(dewy, (day) => ({
       ...day,
@@ -267,7 +271,7 @@ describe('alerts of a day', () => {
     expect(await look(at('12:10'), early)).toEqual(['dew start'])
     expect(await look(at('12:25'), early)).toEqual([])
     expect((await letters()).filter(({ recipient }) => recipient === 'bert-quill')[0]!.letter.text).toMatch(
-      /^Dew closes Twin Elms.* about 12:20, not 13:[0-9]0\. Plan the last loads for then/,
+      new RegExp(`^Dew closes Twin Elms.* about 12:20, not ${toldEnd}\\. Plan the last loads for then`),
     )
   })
 

@@ -96,6 +96,8 @@ export interface SaidSoftGround {
 
 export interface SaidPlanChanged {
   readonly kind: 'plan-changed'
+  /** Whose plan, where the farm has more than one outfit. */
+  readonly outfitName?: string
   /** What is run now; undefined = nothing any more. */
   readonly now: { readonly partName: string; readonly startEpochH: number; readonly endEpochH: number } | undefined
   readonly was: string

@@ -16,6 +16,8 @@ export interface ToldDay {
 }
 
 export interface ToldRun {
+  /** Absent in what was told by an earlier version. */
+  readonly outfitId?: string
   readonly partKey: string
   readonly partName: string
   readonly startEpochH: number
@@ -25,7 +27,8 @@ export interface ToldRun {
 export function toldDay(message: MorningMessage, plan: DayPlan | undefined): ToldDay {
   return {
     date: message.date.toString(),
-    runs: (plan?.runs ?? []).map(({ part, startEpochH, endEpochH }) => ({
+    runs: (plan?.runs ?? []).map(({ part, outfitId, startEpochH, endEpochH }) => ({
+      outfitId,
       partKey: part.key,
       partName: partName(part),
       startEpochH,

@@ -1,9 +1,10 @@
 /** The work itself: dust that blinds the line, and a plan that is no longer the one told. */
-
+import type { Farm, Outfit } from '#core/farm/farm.ts'
 import { partName } from '#core/messages/names.ts'
 import { windThrough } from '#core/outlook/day-weather.ts'
 import { passAdvice, type Visibility } from '#core/science/dust/sight.ts'
 import type { AlertReading } from './alert.ts'
+import type { ToldRun } from './told.ts'
 import { type Look, outlookOf, underWay } from './watch-input.ts'
 
 const SIGHT: Record<Visibility, number> = { clear: 0, thin: 1, poor: 2, blind: 3 }
@@ -58,20 +59,38 @@ export function dust(look: Look): AlertReading[] {
 /** A run that was told counts as dropped only when so much of it is left [h]. */
 const LEAST_LEFT_H = 1
 
-/** Evidence: 1 when the run of now or next is none of those told, or none is left while one was told. */
-export function planChanged(look: Look): AlertReading {
-  const { day, told, runsLeft, nowEpochH } = look
-  const run = day.plan.runs.find(({ endEpochH }) => endEpochH > nowEpochH)
-  const was = runsLeft.find(({ endEpochH }) => endEpochH >= nowEpochH + LEAST_LEFT_H)
-  const other = run !== undefined && was !== undefined && told.runs.every(({ partKey }) => partKey !== run.part.key)
+/** One for each outfit; evidence: 1 when its run of now or next is none of those it was told, or none is left while one was told. */
+export function planChanged(look: Look): AlertReading[] {
+  const { outfits } = look.farm
+  const [first] = outfits
+  return outfits.map((outfit) => {
+    const told = look.told.runs.filter(({ outfitId = first?.id }) => outfitId === outfit.id)
+    return changeOf(look, outfit, told, outfits.length > 1)
+  })
+}
+
+/** What is no longer of interest once the day's work is over, by outfit as `planChanged` has it. */
+export const planSubjects = ({ outfits }: Farm): readonly string[] =>
+  outfits.length > 1 ? outfits.map(({ id }) => id) : ['']
+
+function changeOf(
+  { day, nowEpochH }: Look,
+  outfit: Outfit,
+  told: readonly ToldRun[],
+  isOneOfMany: boolean,
+): AlertReading {
+  const run = day.plan.runs.find(({ outfitId, endEpochH }) => outfitId === outfit.id && endEpochH > nowEpochH)
+  const was = told.find(({ endEpochH }) => endEpochH >= nowEpochH + LEAST_LEFT_H)
+  const other = run !== undefined && was !== undefined && told.every(({ partKey }) => partKey !== run.part.key)
   const dropped = run === undefined && was !== undefined
   return {
     kind: 'plan-changed',
-    subject: '',
+    subject: isOneOfMany ? outfit.id : '',
     evidence: other || dropped ? 1 : 0,
     mayStart: true,
     said: {
       kind: 'plan-changed',
+      ...(isOneOfMany && { outfitName: outfit.name }),
       was: was?.partName ?? '',
       now: run && { partName: partName(run.part), startEpochH: run.startEpochH, endEpochH: run.endEpochH },
     },

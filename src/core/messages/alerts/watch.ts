@@ -4,15 +4,15 @@ import { crewSpan } from './told.ts'
 import { dewEarly, meters, overDry, softGround, tooWet } from './watch-fields.ts'
 import type { Look, WatchInput } from './watch-input.ts'
 import { fireCare, fireStop, hourOf, officialWarnings, rain, sources } from './watch-weather.ts'
-import { dust, planChanged } from './watch-work.ts'
+import { dust, planChanged, planSubjects } from './watch-work.ts'
 
 /** Alerts about work under way: once the day's work is over they are of no interest. */
-const WORK_KINDS = ['rain', 'fire-care', 'dust', 'too-wet', 'dew', 'soft-ground', 'plan-changed', 'over-dry'] as const
+const WORK_KINDS = ['rain', 'fire-care', 'dust', 'too-wet', 'dew', 'soft-ground', 'over-dry'] as const
 
 export function watch(input: WatchInput): AlertReading[] {
   const always = [fireStop(input), ...officialWarnings(input), ...meters(input), sources(input)]
   const look = lookAt(input)
-  if (look === 'over') return [...always, ...WORK_KINDS.filter(endsWithWork).map(lapsed)]
+  if (look === 'over') return [...always, ...WORK_KINDS.filter(endsWithWork).map(lapsed), ...lapsedPlans(input)]
   if (look === undefined) return always
   return [
     ...always,
@@ -22,7 +22,7 @@ export function watch(input: WatchInput): AlertReading[] {
     ...tooWet(look),
     ...dewEarly(look),
     ...softGround(look),
-    planChanged(look),
+    ...planChanged(look),
     ...overDry(look),
   ]
 }
@@ -49,3 +49,6 @@ const lapsed = (kind: AlertKind): AlertReading => ({
   mayStart: false,
   said: { kind: 'sources-down', ageH: Number.NaN, limitH: Number.NaN } satisfies SaidAlert,
 })
+
+const lapsedPlans = ({ farm }: WatchInput): AlertReading[] =>
+  planSubjects(farm).map((subject) => ({ ...lapsed('plan-changed'), subject }))

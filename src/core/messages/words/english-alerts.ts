@@ -174,9 +174,10 @@ function dust(said: SaidDustAlert, manner: Manner): string {
 }
 
 function planChanged(said: SaidPlanChanged, manner: Manner): string {
-  if (!said.now) return `Change of plan: ${said.was} is off for today. Stand by.`
+  const change = said.outfitName === undefined ? 'Change of plan' : `Change of plan for ${said.outfitName}`
+  if (!said.now) return `${change}: ${said.was} is off for today. Stand by.`
   const span = `${clock(said.now.startEpochH, manner)} to ${clock(said.now.endEpochH, manner)}`
-  return `Change of plan: ${said.now.partName} goes next, ${span}, instead of ${said.was}. Tell carts and trucks.`
+  return `${change}: ${said.now.partName} goes next, ${span}, instead of ${said.was}. Tell carts and trucks.`
 }
 
 function overDry(said: SaidOverDry, manner: Manner): string {

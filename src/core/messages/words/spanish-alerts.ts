@@ -166,9 +166,10 @@ function dust(said: SaidDustAlert, manner: Manner): string {
 }
 
 function planChanged(said: SaidPlanChanged, manner: Manner): string {
-  if (!said.now) return `Cambio de plan: ${said.was} ya no va hoy. En espera.`
+  const change = said.outfitName === undefined ? 'Cambio de plan' : `Cambio de plan de ${said.outfitName}`
+  if (!said.now) return `${change}: ${said.was} ya no va hoy. En espera.`
   const span = `de ${clock(said.now.startEpochH, manner)} a ${clock(said.now.endEpochH, manner)}`
-  return `Cambio de plan: sigue ${said.now.partName}, ${span}, en lugar de ${said.was}. Avise a carros y camiones.`
+  return `${change}: sigue ${said.now.partName}, ${span}, en lugar de ${said.was}. Avise a carros y camiones.`
 }
 
 function overDry(said: SaidOverDry, manner: Manner): string {
