@@ -21,7 +21,7 @@ import type {
   WeatherRequest,
 } from '#work/ports.ts'
 import { TestClock, testClient } from './http.ts'
-import { goodBody, HOURS_BACK, monthAgo, NEBRASKA_NOW, nebraska } from './world.ts'
+import { goodBody, HOURS_BACK, lastDays, monthAgo, NEBRASKA_NOW, nebraska } from './world.ts'
 
 /** @param good the good body of the address asked, as parsed JSON. */
 export type Answering = (good: unknown, request: Request) => Response | Promise<Response>
@@ -57,7 +57,8 @@ export async function mockedWorld(limits: Partial<HttpLimits> = {}): Promise<Moc
     asked.push(request)
     const address = request.url.split('?')[0]!
     const known = ADDRESSES.find(([start]) => address.startsWith(`${start}/`))
-    const good = known && goodBody(known[1] + address.slice(known[0].length))
+    const { searchParams } = new URL(request.url)
+    const good = known && goodBody(known[1] + address.slice(known[0].length), searchParams)
     const fault = spoiled.find(([pattern]) => pattern.test(address))
     if (fault) return fault[1](good, request)
     return good === undefined ? json({ title: 'Not Found' }, { status: 404 }) : json(good)
@@ -119,19 +120,23 @@ export const FORECASTS: { readonly [name: string]: Asked<SourceForecast> } = {
   },
 }
 
-const pastLaterBy = (hours = 0): HistoryRequest => {
-  const request = laterBy(monthAgo(), hours)
+const pastLaterBy = (past: HistoryRequest, hours = 0): HistoryRequest => {
+  const request = laterBy(past, hours)
   return { ...request, fromEpochH: request.fromEpochH + hours, toEpochH: request.toEpochH + hours }
 }
 
 export const HISTORIES: { readonly [name: string]: Asked<SourceHistory> } = {
   'Open-Meteo archive': {
     address: /archive-api\.open-meteo\.com\/v1\/archive$/,
-    fetch: (client, later) => openMeteoHistory(client).fetch(pastLaterBy(later)),
+    fetch: (client, later) => openMeteoHistory(client).fetch(pastLaterBy(monthAgo(), later)),
+  },
+  'Open-Meteo, last days': {
+    address: /\/\/api\.open-meteo\.com\/v1\/forecast$/,
+    fetch: (client, later) => openMeteoHistory(client).fetch(pastLaterBy(lastDays(), later)),
   },
   'NASA POWER': {
     address: /nasa\.gov\/.*\/point$/,
-    fetch: (client, later) => powerHistory(client).fetch(pastLaterBy(later)),
+    fetch: (client, later) => powerHistory(client).fetch(pastLaterBy(monthAgo(), later)),
   },
 }
 

@@ -36,8 +36,8 @@ export interface World {
 export async function world(limits: Partial<HttpLimits> = {}): Promise<World> {
   const faults: [RegExp, Fault][] = []
   const server = await loopback((request, response) => {
-    const path = (request.url ?? '').split('?')[0]!
-    const good = goodBody(path)
+    const { pathname: path, searchParams } = new URL(request.url ?? '', 'http://localhost')
+    const good = goodBody(path, searchParams)
     const fault = faults.find(([pattern]) => pattern.test(path))
     if (fault !== undefined) fault[1](request, response, good)
     else if (good === undefined) response.writeHead(404).end('{"title":"Not Found"}')
@@ -97,6 +97,11 @@ export const SOURCES: {
     fetch: ({ client, server }) =>
       openMeteoHistory(client, { address: new URL('om/', server.url).href }).fetch(monthAgo()),
   },
+  'Open-Meteo, last days': {
+    path: /om\/forecast$/,
+    fetch: ({ client, server }) =>
+      openMeteoHistory(client, { address: new URL('om/', server.url).href }).fetch(lastDays()),
+  },
   'NASA POWER': {
     path: /power\/point$/,
     fetch: ({ client, server }) => powerHistory(client, new URL('power/', server.url).href).fetch(monthAgo()),
@@ -110,11 +115,21 @@ export const monthAgo = (): HistoryRequest => ({
   fromEpochH: MONTH_AGO,
   toEpochH: MONTH_AGO + PAST_H,
 })
+/** Three whole days that the archive does not have yet. */
+export const lastDays = (): HistoryRequest => ({
+  ...nebraska(),
+  fromEpochH: LAST_DAYS,
+  toEpochH: LAST_DAYS + 3 * 24,
+})
+const LAST_DAYS = (Math.floor(NEBRASKA_NOW / 24) - 4) * 24
 const MONTH_AGO = (Math.floor(NEBRASKA_NOW / 24) - 30) * 24
 const PAST_H = 10 * 24
 const reports = (source: ObservationSource) => source.fetch({ ...nebraska(), hoursBack: HOURS_BACK })
 
-export function goodBody(path: string): unknown {
+/** @param query what was asked for, where the body depends on it. */
+export function goodBody(path: string, query = new URLSearchParams()): unknown {
+  if (path === '/om/forecast' && query.has('start_date')) return hourlyAnswer(LAST_DAYS, PAST_H, 1)
+
   if (path.startsWith('/points/')) return bodyOf('nws/templated_points_41.212_-96.623.json')
   if (path === '/gridpoints/OAX/59,58') return resolvedNebraska(NEBRASKA_NOW)
   if (path === '/gridpoints/OAX/59,58/forecast/hourly')
