@@ -5,7 +5,7 @@ import { epochHoursOf } from '#core/units/time.ts'
 import { type Command, readCommand, USAGE } from '#edges/cli/arguments.ts'
 import { type Environment, EnvironmentError, readEnvironment } from '#edges/config/environment.ts'
 import { FarmFileError } from '#edges/config/faults.ts'
-import { loadFarm } from '#edges/config/load.ts'
+import { loadFarm, type ReadFarm } from '#edges/config/load.ts'
 import { SourceFailure } from '#work/failures.ts'
 
 const ROOT = dirname(import.meta.dirname)
@@ -43,22 +43,22 @@ async function run(words: readonly string[]): Promise<void> {
       return await keep(command, environment)
     case 'serve': {
       const { serve } = await import('./serve.ts')
-      const { farm, warnings } = await readFarm(environment.THRESHDAY_FARM)
-      return await serve(environment, farm, warnings)
+      const { settingsOf } = await import('#edges/config/settings.ts')
+      const read = await readFarm(environment.THRESHDAY_FARM)
+      return await serve(environment, read.farm, settingsOf(read, environment.THRESHDAY_FARM ?? DEMO_FARM))
     }
   }
 }
 
 const farmAt = async (path: string | undefined): Promise<Farm> => (await readFarm(path)).farm
 
-/** The farm, and what in its file gives pause: told at once, and shown on the page of settings. */
-async function readFarm(path: string | undefined): Promise<{ readonly farm: Farm; readonly warnings: string[] }> {
-  const { farm, warnings: faults } = await loadFarm(path ?? DEMO_FARM)
-  const warnings = faults.map(
-    ({ file, line, path: place, problem, cure }) => `${file}:${line}: ${place} ${problem}. ${cure}`,
-  )
-  for (const warning of warnings) process.stderr.write(`${warning}\n`)
-  return { farm, warnings }
+/** The farm; what in its file gives pause is told at once. */
+async function readFarm(path: string | undefined): Promise<ReadFarm> {
+  const read = await loadFarm(path ?? DEMO_FARM)
+  for (const { file, line, path: place, problem, cure } of read.warnings) {
+    process.stderr.write(`${file}:${line}: ${place} ${problem}. ${cure}\n`)
+  }
+  return read
 }
 
 async function check(file: string): Promise<void> {

@@ -8,7 +8,6 @@ import type { Farm } from '#core/farm/farm.ts'
 import { renderText } from '#core/messages/render-text.ts'
 import { NO_RULES } from '#core/planning/optimiser/plan-rules.ts'
 import { epochHoursOf } from '#core/units/time.ts'
-import { describeFarm } from '#edges/config/describe.ts'
 import { type Environment, SECRET_SETTINGS } from '#edges/config/environment.ts'
 import { readOutline } from '#edges/config/read-outline.ts'
 import { faultOfTarget } from '#edges/delivery/guard.ts'
@@ -36,6 +35,7 @@ import { type WeatherTables, weatherStore } from '#edges/storage/weather-store.t
 import { webApp } from '#edges/web/app.ts'
 import { liveFeed } from '#edges/web/live/feed.ts'
 import { requestLog } from '#edges/web/request-log.ts'
+import type { Settings } from '#edges/web/settings-page.ts'
 import type { WebEnv } from '#edges/web/sign-in/guard.ts'
 import { machineSecrets } from '#edges/web/sign-in/secrets.ts'
 import { dayPlanner } from '#work/day-planner.ts'
@@ -70,8 +70,8 @@ const SOLVER_SECONDS = 20
 const DAY_WORKER = new URL('./day-worker.ts', import.meta.url)
 const LOOPBACK: readonly string[] = ['127.0.0.1', '::1', 'localhost']
 
-/** @param warnings what in the farm file gives pause. */
-export async function serve(environment: Environment, file: Farm, warnings: readonly string[]): Promise<void> {
+/** @param settings the farm file as it is shown. */
+export async function serve(environment: Environment, file: Farm, settings: Settings): Promise<void> {
   const print = (text: string) => process.stdout.write(`${text}\n`)
   const { suppliers: sources, startEpochH, replayable } = await suppliersOf(file, environment)
   const clock = clockFrom(startEpochH)
@@ -141,7 +141,7 @@ export async function serve(environment: Environment, file: Farm, warnings: read
     people,
     book: { records: book, outbox: outboxStore(database), addresses: signedUp, alerts, outlines: readOutline },
     live,
-    settings: { understood: describeFarm(farm), warnings },
+    settings,
     forecasts: forecastStore(database),
     desk: planDesk({ service, records: book, plans, solver }),
     ...(!replayable && {

@@ -1,4 +1,5 @@
 /** What was understood of a farm file, in the farm's units, for the farmer to read before he trusts it. */
+import { isAbsolute, relative } from 'node:path'
 import type {
   BaseMap,
   Buyer,
@@ -16,34 +17,57 @@ import { buPerAcreFromTPerHa, kgPerBushel } from '#core/units/convert.ts'
 import { weekdayNames } from './common.ts'
 import { fromSi, type Quantity, unitOf } from './units.ts'
 
-/** @returns plain text, one thing to a line, without a claim about how much the outfit can cut. */
-export function describeFarm(farm: Farm): string {
-  const { units } = farm
-  const totalHa = farm.fields.reduce((sum, field) => sum + field.areaHa, 0)
-  const home = farm.home
-  return [
-    `${farm.name} (id ${farm.id})`,
-    `  ${units === 'us' ? 'US' : 'Metric'} units, time zone ${farm.timeZone}, messages in ${languageName(farm.language)}`,
-    `  Home ${placeText(home.latDeg, home.lonDeg)}, ${measure(home.elevationM, 'elevation', units)} above the sea`,
-    '',
-    `Fields: ${farm.fields.length}, together ${measure(totalHa, 'area', units)}`,
-    ...farm.fields.flatMap((field) => fieldLines(field, farm)),
-    '',
-    'Outfits',
-    ...farm.outfits.flatMap((outfit) => outfitLines(outfit, units)),
-    '',
-    'Buyers',
-    ...farm.buyers.flatMap((buyer) => buyerLines(buyer, units)),
-    '',
-    'People',
-    ...farm.people.map(personLine),
-    '',
-    ...ruleLines(farm),
-    '',
-  ].join('\n')
+/** One thing that was understood. */
+export interface UnderstoodLine {
+  /** Indented by two spaces a step under what it belongs to; empty between sections. */
+  readonly text: string
+  /** Where in the file's structure it stands; absent where it stands nowhere by itself. */
+  readonly path?: readonly (string | number)[]
 }
 
-function fieldLines(field: Field, farm: Farm): string[] {
+/** @returns plain text, one thing to a line, without a claim about how much the outfit can cut. */
+export const describeFarm = (farm: Farm): string =>
+  understoodLines(farm)
+    .map(({ text }) => text)
+    .join('\n')
+
+/** @param farm as read from its file: the paths are those of the file. */
+export function understoodLines(farm: Farm): UnderstoodLine[] {
+  const { units, home } = farm
+  const totalHa = farm.fields.reduce((sum, field) => sum + field.areaHa, 0)
+  const gap = { text: '' }
+  return [
+    at(['farm'], `${farm.name} (id ${farm.id})`),
+    at(
+      ['units'],
+      `  ${units === 'us' ? 'US' : 'Metric'} units, time zone ${farm.timeZone}, messages in ${languageName(farm.language)}`,
+    ),
+    at(
+      ['home'],
+      `  Home ${placeText(home.latDeg, home.lonDeg)}, ${measure(home.elevationM, 'elevation', units)} above the sea`,
+    ),
+    gap,
+    at(['fields'], `Fields: ${farm.fields.length}, together ${measure(totalHa, 'area', units)}`),
+    ...farm.fields.flatMap((field, index) => fieldLines(field, farm, ['fields', index])),
+    gap,
+    at(['outfits'], 'Outfits'),
+    ...farm.outfits.flatMap((outfit, index) => outfitLines(outfit, units, ['outfits', index])),
+    gap,
+    at(['buyers'], 'Buyers'),
+    ...farm.buyers.flatMap((buyer, index) => buyerLines(buyer, units, ['buyers', index])),
+    gap,
+    at(['people'], 'People'),
+    ...farm.people.map((person, index) => at(['people', index], personLine(person))),
+    gap,
+    ...ruleLines(farm),
+    gap,
+  ]
+}
+
+type Path = NonNullable<UnderstoodLine['path']>
+const at = (path: Path, text: string): UnderstoodLine => ({ text, path })
+
+function fieldLines(field: Field, farm: Farm, path: Path): UnderstoodLine[] {
   const { units } = farm
   const variety =
     field.maturityGroup !== undefined
@@ -56,51 +80,77 @@ function fieldLines(field: Field, farm: Farm): string[] {
       ? `${rounded(buPerAcreFromTPerHa(field.usualYieldTHa, CROP_TRADE[field.crop].lbPerBu), 1)} bu/acre`
       : `${rounded(field.usualYieldTHa, 2)} t/ha`
   const buyer = farm.buyers.find(({ id }) => id === field.buyerId)
-  const lines = [
+  const [name, ground, use] = [
     `  ${field.name} (id ${field.id}): ${field.crop}, ${measure(field.areaHa, 'area', units)}, ` +
       `planted ${field.plantedOn}${variety}${field.followsWheat ? ', after wheat' : ''}`,
     `    ${field.boundary ? 'Drawn' : 'By its middle'} at ${placeText(field.centre.latDeg, field.centre.lonDeg)}; ` +
       `${field.soil.texture}, drainage ${field.soil.drainage}` +
+      carryText(field.soil.carryShift) +
       (field.rowBearingDeg === undefined ? '' : `; rows ${rounded(field.rowBearingDeg, 0)} degrees from north`),
     `    Cut at ${field.band.lowWb} to ${field.band.highWb} % moisture; usually ${yieldText}; ` +
       `${measure(field.haulKm, 'haul', units)} to ${buyer?.name ?? field.buyerId}`,
+  ] as const
+  return [
+    at(path, name),
+    at([...path, field.boundary ? 'boundary' : 'centre'], ground),
+    at([...path, 'usual_yield'], use),
+    ...(field.maturitySeenOn ? [at([...path, 'mature_seen'], `    Seen mature ${field.maturitySeenOn}`)] : []),
+    ...(field.cutOn ? [at([...path, 'cut'], `    Cut ${field.cutOn}: left out of the plan`)] : []),
+    ...field.patches.map((patch, index) =>
+      at(
+        [...path, 'patches', index],
+        `    Patch ${patch.name} (id ${patch.id}): ${patch.kind}, ${rounded(patch.share * 100, 1)} % of the field` +
+          `${patch.outline ? ' as drawn' : ''}, ${rounded(patch.laterDays, 1)} days later, ` +
+          `${patch.handling === 'leave' ? 'left standing' : 'cut through'}`,
+      ),
+    ),
   ]
-  if (field.maturitySeenOn) lines.push(`    Seen mature ${field.maturitySeenOn}`)
-  if (field.cutOn) lines.push(`    Cut ${field.cutOn}: left out of the plan`)
-  for (const patch of field.patches)
-    lines.push(
-      `    Patch ${patch.name}: ${patch.kind}, ${rounded(patch.share * 100, 1)} % of the field, ` +
-        `${rounded(patch.laterDays, 1)} days later, ${patch.handling === 'leave' ? 'left standing' : 'cut through'}`,
-    )
-  return lines
 }
 
-function outfitLines(outfit: Outfit, units: UnitSystem): string[] {
+function outfitLines(outfit: Outfit, units: UnitSystem, path: Path): UnderstoodLine[] {
+  // An entry with a count stands for several machines: where each of them is written is told by the list.
+  const [combines, carts, trucks]: Path[] = [
+    [...path, 'combines'],
+    [...path, 'carts'],
+    [...path, 'trucks'],
+  ]
   return [
-    `  ${outfit.name} (id ${outfit.id}): works ${hoursText(outfit.crewHours)}${offText(outfit.daysOff, 'off')}`,
+    at(
+      path,
+      `  ${outfit.name} (id ${outfit.id}): works ${hoursText(outfit.crewHours)}${offText(outfit.daysOff, 'off')}`,
+    ),
     ...outfit.combines.flatMap((combine) => [
-      `    Combine ${combine.name}: tank ${measure(combine.tankL, 'tank', units)}, ` +
-        `unloads ${measure(combine.unloadLPerS, 'unload', units)}`,
-      ...combine.heads.map(
-        (head) =>
+      at(
+        combines!,
+        `    Combine ${combine.name}: tank ${measure(combine.tankL, 'tank', units)}, ` +
+          `unloads ${measure(combine.unloadLPerS, 'unload', units)}`,
+      ),
+      ...combine.heads.map((head) =>
+        at(
+          combines!,
           `      Head for ${head.crops.join(', ')}: ${measure(head.widthM, 'headWidth', units)} at ` +
-          `${measure(head.speedMs, 'fieldSpeed', units)}, efficiency ${rounded(head.efficiency * 100, 0)} %`,
+            `${measure(head.speedMs, 'fieldSpeed', units)}, efficiency ${rounded(head.efficiency * 100, 0)} %`,
+        ),
       ),
     ]),
-    ...outfit.carts.map(
-      (cart) =>
+    ...outfit.carts.map((cart) =>
+      at(
+        carts!,
         `    Cart ${cart.name}: ${measure(cart.capacityL, 'load', units)}, ` +
-        `unloads ${measure(cart.unloadLPerS, 'unload', units)}`,
+          `unloads ${measure(cart.unloadLPerS, 'unload', units)}`,
+      ),
     ),
-    ...outfit.trucks.map(
-      (truck) =>
+    ...outfit.trucks.map((truck) =>
+      at(
+        trucks!,
         `    Truck ${truck.name}: ${measure(truck.capacityL, 'load', units)} at ` +
-        measure(truck.roadSpeedMs, 'roadSpeed', units),
+          measure(truck.roadSpeedMs, 'roadSpeed', units),
+      ),
     ),
   ]
 }
 
-function buyerLines(buyer: Buyer, units: UnitSystem): string[] {
+function buyerLines(buyer: Buyer, units: UnitSystem, path: Path): UnderstoodLine[] {
   const tonnesPerUnit = (crop: keyof typeof CROP_TRADE) =>
     units === 'us' ? kgPerBushel(CROP_TRADE[crop].lbPerBu) / 1000 : 1
   // Limits are weighed as the first crop is.
@@ -122,14 +172,19 @@ function buyerLines(buyer: Buyer, units: UnitSystem): string[] {
   const limit = limits.map((text) => `, ${text}`).join('') + weighed
   const hours = { startMinute: buyer.hours.openMinute, endMinute: buyer.hours.closeMinute }
   return [
-    `  ${buyer.name} (id ${buyer.id}): open ${hoursText(hours)}${offText(buyer.closedOn, 'closed')}${limit}, ` +
-      `${buyer.turnaroundMin} minutes a truck`,
-    ...buyer.terms.map(
-      (terms) =>
+    at(
+      path,
+      `  ${buyer.name} (id ${buyer.id}): open ${hoursText(hours)}${offText(buyer.closedOn, 'closed')}${limit}, ` +
+        `${buyer.turnaroundMin} minutes a truck`,
+    ),
+    ...buyer.terms.map((terms, index) =>
+      at(
+        [...path, 'pays', index],
         `    ${terms.crop}: ${(terms.pricePerT * tonnesPerUnit(terms.crop)).toFixed(2)} a ${units === 'us' ? 'bushel' : 'tonne'} ` +
-        `at ${terms.standardMoistureWb} %; each point above: ${terms.shrinkPerPoint} % of weight, ` +
-        `${terms.dockPerPoint} % of price, drying ${rounded(terms.dryingPerTPoint * tonnesPerUnit(terms.crop), 3)}` +
-        (terms.refuseAboveWb === undefined ? '' : `; refused above ${terms.refuseAboveWb} %`),
+          `at ${terms.standardMoistureWb} %; each point above: ${terms.shrinkPerPoint} % of weight, ` +
+          `${terms.dockPerPoint} % of price, drying ${rounded(terms.dryingPerTPoint * tonnesPerUnit(terms.crop), 3)}` +
+          (terms.refuseAboveWb === undefined ? '' : `; refused above ${terms.refuseAboveWb} %`),
+      ),
     ),
   ]
 }
@@ -139,19 +194,22 @@ function personLine(person: Person): string {
   return `  ${person.name} (id ${person.id}): ${person.role}, ${languageName(person.language)}, ${person.email ?? 'no email'}${quiet}`
 }
 
-function ruleLines(farm: Farm): string[] {
+function ruleLines(farm: Farm): UnderstoodLine[] {
   const { fireRules: fire, units } = farm
   return [
-    `Fire: care from gusts of ${measure(fire.careGustMs, 'windSpeed', units)}, wind of ` +
-      `${measure(fire.careWindMs, 'windSpeed', units)}, humidity of ${rounded(fire.careRelHumidity * 100, 0)} % or less, ` +
-      `grass index ${fire.careGrassIndex}; stop from grass index ${fire.stopGrassIndex}.`,
-    '  A local ban or warning outranks all of this.',
-    ...fire.bans.map((ban) => `  Ban ${ban.from} to ${ban.to}: ${ban.text}`),
-    morningLine(farm.morning),
-    ...planningLine(farm.planning),
-    ...mapLines(farm.baseMap),
-    `Weather from ${farm.weather.map(sourceText).join(', then ')}.`,
-    ...farm.weather.flatMap(termsOf),
+    at(
+      ['fire'],
+      `Fire: care from gusts of ${measure(fire.careGustMs, 'windSpeed', units)}, wind of ` +
+        `${measure(fire.careWindMs, 'windSpeed', units)}, humidity of ${rounded(fire.careRelHumidity * 100, 0)} % or less, ` +
+        `grass index ${fire.careGrassIndex}; stop from grass index ${fire.stopGrassIndex}.`,
+    ),
+    { text: '  A local ban or warning outranks all of this.' },
+    ...fire.bans.map((ban, index) => at(['fire', 'bans', index], `  Ban ${ban.from} to ${ban.to}: ${ban.text}`)),
+    at(['morning'], morningLine(farm.morning)),
+    ...planningLine(farm.planning).map((text) => at(['planning'], text)),
+    ...mapLines(farm.baseMap).map((text) => at(['map'], text)),
+    at(['weather'], `Weather from ${farm.weather.map(sourceText).join(', then ')}.`),
+    ...farm.weather.flatMap((source, index) => termsOf(source).map((text) => at(['weather', index], text))),
   ]
 }
 
@@ -179,11 +237,15 @@ const mapLines = (map: BaseMap | undefined): string[] =>
 
 const sourceText = (source: WeatherSource): string =>
   source.kind === 'recorded'
-    ? `the recorded file ${source.file}, begun at ${source.clock.toString({ smallestUnit: 'minute' })}`
+    ? `the recorded file ${shownPath(source.file)}, begun at ${source.clock.toString({ smallestUnit: 'minute' })}`
     : source.kind
 
 /** What the farm has agreed to by switching on a supplier with terms of its own. */
 function termsOf(source: WeatherSource): string[] {
+  if (source.kind === 'recorded') {
+    const years = source.years === undefined ? [] : [`    Earlier years from ${shownPath(source.years)}`]
+    return [`  ${source.credit}; licence: ${source.licence}`, ...years]
+  }
   if (source.kind !== 'open-aggregator') return []
   const host =
     source.server === undefined
@@ -195,6 +257,16 @@ function termsOf(source: WeatherSource): string[] {
     host,
   ]
 }
+
+/** From where the program was started, where it lies below. */
+function shownPath(path: string): string {
+  const shown = relative('', path)
+  return shown.startsWith('..') || isAbsolute(shown) ? path : shown
+}
+
+/** As the field's ground was said to carry beside others of its texture. */
+const carryText = (shift: number | undefined): string =>
+  shift === undefined || shift === 0 ? '' : `; carries ${shift > 0 ? 'better' : 'worse'} than its like (${shift})`
 
 const languageName = (language: Farm['language']): string => (language === 'es' ? 'Spanish' : 'English')
 

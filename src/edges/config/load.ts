@@ -12,6 +12,8 @@ import { readYaml } from './yaml-text.ts'
 export interface ReadFarm {
   readonly farm: Farm
   readonly warnings: readonly FarmWarning[]
+  /** Line of the file on which a path of its data begins, from 1. */
+  lineOf(path: readonly (string | number)[]): number | undefined
 }
 
 /**
@@ -36,6 +38,7 @@ export function parseFarm(text: string, fileName: string): ReadFarm {
   return {
     farm: toFarm(read.data, dirname(fileName)),
     warnings: inOrder(placed.filter(({ warning }) => warning).map(({ fault }) => fault)),
+    lineOf: yaml.lineOf,
   }
 }
 

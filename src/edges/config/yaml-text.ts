@@ -24,6 +24,8 @@ export interface YamlText {
   readonly data: unknown
   readonly faults: readonly FarmFault[]
   place(finding: Finding): FarmFault
+  /** Line on which a path of the data begins, from 1; undefined where the file does not have it. */
+  lineOf(path: readonly (string | number)[]): number | undefined
 }
 
 type Words = Pick<FarmFault, 'value' | 'problem' | 'cure'>
@@ -52,6 +54,7 @@ export function readYaml(text: string, file: string): YamlText {
     data: undefined,
     faults,
     place: (finding) => whole(finding.problem, finding.cure),
+    lineOf: () => undefined,
   })
 
   if (text.length > MAX_CHARACTERS)
@@ -89,6 +92,10 @@ export function readYaml(text: string, file: string): YamlText {
       const { problem, cure } = finding
       const offset = (finding.atKey ? found.keyOffset : undefined) ?? found.offset
       return faultAt(offset, { value, problem, cure }, pathText(data, finding.path))
+    },
+    lineOf(path) {
+      const { depth, keyOffset, offset } = locate(doc, path)
+      return depth < path.length ? undefined : lines.linePos(keyOffset ?? offset).line
     },
   }
 }

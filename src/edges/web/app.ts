@@ -192,7 +192,11 @@ export function webApp(service: Service, options: WebOptions = {}): Hono<WebEnv>
     app.route('/messages/hooks', hooksRoutes(parts))
     app.route('/you/messages', youRoutes(parts))
   }
-  if (settings) app.get('/settings', (context) => context.html(settingsPage(farm, viewerOf(context), settings)))
+  if (settings) {
+    app.get('/settings', async (context) =>
+      context.html(await settingsPage(farm, viewerOf(context), settings), 200, { 'cache-control': 'no-store' }),
+    )
+  }
   app.get('/sw.js', (context) =>
     context.body(WORKER, 200, { 'content-type': 'text/javascript; charset=utf-8', 'cache-control': 'no-cache' }),
   )

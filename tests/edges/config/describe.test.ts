@@ -16,7 +16,7 @@ describe('what was understood', () => {
       // 1110.35 m by 853.88 m by the series in tests/truth/degree-lengths.ts.
       'Alpha (id alpha): soybean, 234.3 acres, planted 2010-05-02, maturity group 2.7',
       'Cut at 10.5 to 13.5 % moisture; usually 54 bu/acre; 6 mi to River House',
-      'Patch Swale: green, 10 % of the field, 7 days later, left standing',
+      'Patch Swale (id swale): green, 10 % of the field, 7 days later, left standing',
       'Beta (id beta): corn, 120 acres, planted 2010-04-20, 111 days',
       'Combine Red 2: tank 300 bu, unloads 3 bu/s',
       'Head for soybean: 35 ft at 4 mph, efficiency 70 %',

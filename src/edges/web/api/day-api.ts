@@ -45,7 +45,21 @@ const Sources = z
   .openapi('Sources', { description: 'Empty where recorded weather stands in for live sources.' })
 
 const Settings = z
-  .object({ understood: z.string(), warnings: z.array(z.string()) })
+  .object({
+    understood: z.string(),
+    lines: z.array(
+      z.object({
+        text: z.string(),
+        depth: z.number().int().openapi({ description: 'Steps that it is indented by.' }),
+        line: z.number().int().nullable().openapi({ description: 'Line of the file on which it stands.' }),
+      }),
+    ),
+    warnings: z.array(z.string()),
+    fileNow: z.enum(['same', 'changed', 'faulty']).openapi({
+      description: 'The file on disk against the one that the service started with.',
+    }),
+    faults: z.array(z.string()).openapi({ description: 'Of the file on disk, as the loader says them.' }),
+  })
   .openapi('Settings', { description: 'The farm file as it was understood, and what in it gives pause.' })
 
 const get = <R extends z.ZodType>(path: string, summary: string, schema: R, description: string) =>
@@ -102,8 +116,19 @@ export function dayApi(api: Api, { service, records, forecasts, sources, setting
   })
 
   if (settings) {
-    api.openapi(settingsRoute, (context) =>
-      context.json({ understood: settings.understood, warnings: [...settings.warnings] }, 200),
-    )
+    api.openapi(settingsRoute, async (context) => {
+      const now = await settings.fileNow()
+      const { understood, lines, warnings } = settings
+      return context.json(
+        {
+          understood,
+          lines: lines.map(({ text, depth, line }) => ({ text, depth, line: line ?? null })),
+          warnings: [...warnings],
+          fileNow: now.kind,
+          faults: now.kind === 'faulty' ? [...now.faults] : [],
+        },
+        200,
+      )
+    })
   }
 }

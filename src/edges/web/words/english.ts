@@ -6,6 +6,7 @@ import { englishReach } from './english-reach.ts'
 import { fieldEnglish } from './field.ts'
 import { LIVE } from './live.ts'
 import { seasonEnglish } from './season.ts'
+import { settingsEnglish } from './settings.ts'
 import type { Words } from './words.ts'
 
 export const english: Words = {
@@ -241,13 +242,7 @@ export const english: Words = {
   plan: englishPlan,
   season: seasonEnglish,
   live: LIVE.en,
-  settings: {
-    sentence: (warnings) =>
-      warnings === 0
-        ? 'The farm file as it was understood.'
-        : `The farm file as it was understood; ${warnings} ${warnings === 1 ? 'thing gives' : 'things give'} pause.`,
-    help: 'To change something, change the file, look it over with npm run check -- FILE, and start again.',
-  },
+  settings: settingsEnglish,
   sources: {
     title: 'Weather sources',
     sentence: (well, all) =>

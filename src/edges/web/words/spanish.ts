@@ -3,6 +3,7 @@ import { chance, crop } from '#core/messages/words/spanish.ts'
 import { fieldSpanish } from './field.ts'
 import { LIVE } from './live.ts'
 import { seasonSpanish } from './season.ts'
+import { settingsSpanish } from './settings.ts'
 import { spanishPlan } from './spanish-plan.ts'
 import { spanishReach } from './spanish-reach.ts'
 import type { Words } from './words.ts'
@@ -242,13 +243,7 @@ export const spanish: Words = {
   plan: spanishPlan,
   season: seasonSpanish,
   live: LIVE.es,
-  settings: {
-    sentence: (warnings) =>
-      warnings === 0
-        ? 'El archivo de la finca como se entendió.'
-        : `El archivo de la finca como se entendió; ${warnings} ${warnings === 1 ? 'cosa da' : 'cosas dan'} que pensar.`,
-    help: 'Para cambiar algo, cambie el archivo, revíselo con npm run check -- ARCHIVO y arranque de nuevo.',
-  },
+  settings: settingsSpanish,
   sources: {
     title: 'Fuentes del tiempo',
     sentence: (well, all) =>

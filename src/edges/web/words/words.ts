@@ -16,6 +16,7 @@ import type { LiveWords } from './live.ts'
 import type { PlanWords } from './plan-words.ts'
 import type { ReachWords } from './reach-words.ts'
 import type { SeasonWords } from './season.ts'
+import type { SettingsWords } from './settings.ts'
 
 export type PageName = 'today' | 'week' | 'fields' | 'cab' | 'messages' | 'season' | 'settings' | 'people'
 
@@ -139,7 +140,7 @@ export interface Words {
   readonly plan: PlanWords
   readonly season: SeasonWords
   readonly live: LiveWords
-  readonly settings: { readonly sentence: (warnings: number) => string; readonly help: string }
+  readonly settings: SettingsWords
   readonly sources: {
     readonly title: string
     readonly sentence: (well: number, all: number) => string

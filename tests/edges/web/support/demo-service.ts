@@ -8,7 +8,7 @@ import type { Suppliers } from '#work/find-weather.ts'
 import { type DayMade, dayBefore, dayFromSources } from '#work/morning.ts'
 import type { Service } from '#work/service.ts'
 
-const DEMO_FARM = fileURLToPath(new URL('../../../../config/demo/farm.yaml', import.meta.url))
+export const DEMO_FARM = fileURLToPath(new URL('../../../../config/demo/farm.yaml', import.meta.url))
 const AHEAD_H = 240
 
 export interface DemoChange {

@@ -2,8 +2,9 @@
 import { createHash } from 'node:crypto'
 import type { Hono } from 'hono'
 import type { Language } from '#core/farm/farm.ts'
-import { describeFarm } from '#edges/config/describe.ts'
+import { loadFarm } from '#edges/config/load.ts'
 import { readOutline } from '#edges/config/read-outline.ts'
+import { settingsOf } from '#edges/config/settings.ts'
 import { faultOfTarget } from '#edges/delivery/guard.ts'
 import { newLinkKey, sealedLinks } from '#edges/delivery/links.ts'
 import { newVapidKeys } from '#edges/delivery/vapid.ts'
@@ -26,6 +27,10 @@ import type { Role, Secrets } from '#work/people-port.ts'
 import { planDesk } from '#work/plan-desk.ts'
 import type { RecordStore } from '#work/records-port.ts'
 import type { Service } from '#work/service.ts'
+import { DEMO_FARM } from './demo-service.ts'
+
+/** Where its things stand, whatever a test has made of the farm. */
+const demoFile = loadFarm(DEMO_FARM)
 
 export const PASSWORD = 'four words of mine'
 
@@ -98,7 +103,10 @@ export async function siteOf(
       outlines: readOutline,
       ...inBook,
     },
-    settings: { understood: describeFarm(service.farm), warnings: [] },
+    settings: {
+      ...settingsOf({ ...(await demoFile), farm: service.farm }, DEMO_FARM),
+      fileNow: async () => ({ kind: 'same' }),
+    },
     desk: planDesk({ service, records, plans: planStore(database), solver: undefined }),
     openReading: false,
     ...options,
