@@ -1,8 +1,9 @@
 /**
  * Replays whole harvests on the 28 autumns and writes the comparison into docs/results.md:
- * node tests/bench/plan-replay.ts [--years 1996-2023] [--no-write]
+ * node tests/bench/plan-replay.ts [--years 1996-2023] [--no-write] [--kept FILE]
+ * Years found in the file are not run again, those run are added: so several runs can share the years.
  */
-import { existsSync, readFileSync, writeFileSync } from 'node:fs'
+import { appendFileSync, existsSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { parseArgs } from 'node:util'
 import type { Farm, Field } from '#core/farm/farm.ts'
@@ -13,8 +14,8 @@ import type { Weather } from '#core/units/weather.ts'
 import { loadFarm } from '#edges/config/load.ts'
 import { createHighsSolver } from '#edges/solver/highs-solver.ts'
 import { champaignAutumn } from '#tests/support/champaign.ts'
-import { compare, comparisonMarkdown, comparisonSvg, type Year } from '#work/replay/compare.ts'
-import { foresightPolicy, inputOf, plannerPolicy, SIMPLE_POLICIES } from '#work/replay/policies.ts'
+import { apartMarkdown, compare, comparisonMarkdown, comparisonSvg, type Year } from '#work/replay/compare.ts'
+import { foresightPolicy, inputOf, plannerPolicy, SIMPLE_POLICIES, seeingPolicies } from '#work/replay/policies.ts'
 import { runSeason, seasonBound } from '#work/replay/run-season.ts'
 import { makeSeason, type Season } from '#work/replay/season.ts'
 
@@ -24,6 +25,7 @@ const { values } = parseArgs({
   options: {
     years: { type: 'string', default: '1996-2023' },
     'no-write': { type: 'boolean', default: false },
+    kept: { type: 'string' },
   },
 })
 const [firstYear = 1996, lastYear = firstYear] = values.years.split('-').map(Number)
@@ -33,6 +35,8 @@ const years = Array.from({ length: lastYear - firstYear + 1 }, (_, k) => firstYe
 const TIGHT = 1.2
 /** Yardstick of a good year: hours fit for beans up to the end of October that three years of four do not reach. */
 const GOOD_YEAR_SHARE = 0.75
+/** In years that can be divided by this the planner's loss is taken apart. */
+const APART_EVERY = 4
 
 const { farm: demo } = await loadFarm(DEMO_FARM)
 
@@ -95,20 +99,13 @@ console.error(
 const solver = createHighsSolver()
 const planner = plannerPolicy(solver)
 const foresight = foresightPolicy(solver)
+const policies = [...SIMPLE_POLICIES, planner, foresight]
+const seeing = seeingPolicies(solver)
+const kept = keptYears(values.kept)
 const done: Year[] = []
 for (const year of years) {
-  const begun = performance.now()
-  const season = seasonOf(year, speed)
-  const results = await runSeason(season, [...SIMPLE_POLICIES, planner, foresight], new Set([foresight.name]))
-  const bound = await seasonBound(season, solver)
-  done.push({ year, results, bound })
-  const line = results.map(
-    ({ policy, money, leftHa }) =>
-      `${policy} ${(money / 1000).toFixed(1)}${leftHa > 3 ? ` (${leftHa.toFixed(0)} ha left)` : ''}`,
-  )
-  console.error(
-    `${year} [${((performance.now() - begun) / 1000).toFixed(0)} s]: ${line.join(', ')}, bound ${(bound / 1000).toFixed(1)}`,
-  )
+  const found = kept.find((one) => one.year === year) ?? (await runYear(year))
+  done.push(found)
 }
 await solver.close()
 
@@ -125,7 +122,7 @@ const remarks = [
   'moves and whole fields: nobody can reach it. The settings of the planner (members, weeks beyond the outlook) were chosen',
   'looking at the autumns 2004 to 2009 and 2013 to 2018; the other years were only run.',
 ]
-const markdown = comparisonMarkdown(done, comparison, remarks)
+const markdown = `${comparisonMarkdown(done, comparison, remarks)}${apartMarkdown(done, planner.name, foresight.name)}`
 if (values['no-write']) console.log(markdown)
 else {
   const file = join(DOCS, 'results.md')
@@ -141,4 +138,42 @@ else {
       : `${before.trimEnd()}\n\n${section}\n`
   writeFileSync(file, after)
   writeFileSync(join(DOCS, 'pictures', 'replay.svg'), comparisonSvg(done, comparison))
+}
+
+/** Every fourth year the planner is also run with what it could not know, one thing at a time. */
+async function runYear(year: number): Promise<Year> {
+  const begun = performance.now()
+  const season = seasonOf(year, speed)
+  const all = await runSeason(season, year % APART_EVERY === 0 ? [...policies, ...seeing] : policies)
+  const [results, apart] = [all.slice(0, policies.length), all.slice(policies.length)]
+  const found: Year = { year, results, apart, bound: await seasonBound(season, solver) }
+  if (values.kept !== undefined) appendFileSync(values.kept, `${JSON.stringify(found)}\n`)
+  const line = all.map(
+    ({ policy, money, leftHa }) =>
+      `${policy} ${(money / 1000).toFixed(1)}${leftHa > 3 ? ` (${leftHa.toFixed(0)} ha left)` : ''}`,
+  )
+  console.error(
+    `${year} [${((performance.now() - begun) / 1000).toFixed(0)} s]: ${line.join(', ')}, bound ${(found.bound / 1000).toFixed(1)}`,
+  )
+  return found
+}
+
+function keptYears(file: string | undefined): Year[] {
+  if (file === undefined || !existsSync(file)) return []
+  const years = readFileSync(file, 'utf8').trim().split('\n').filter(Boolean)
+  return years.map((line) => {
+    const { results, apart, ...rest } = JSON.parse(line) as Kept
+    const dated = (list: Kept['results']) => list.map((one) => ({ ...one, doneOn: dateOf(one.doneOn) }))
+    return { ...rest, results: dated(results), apart: dated(apart) }
+  })
+}
+
+type KeptResult = Omit<Year['results'][number], 'doneOn'> & { readonly doneOn?: string }
+type Kept = Omit<Year, 'results' | 'apart'> & {
+  readonly results: readonly KeptResult[]
+  readonly apart: readonly KeptResult[]
+}
+
+function dateOf(text: string | undefined): Temporal.PlainDate | undefined {
+  return text === undefined ? undefined : Temporal.PlainDate.from(text)
 }

@@ -4,6 +4,8 @@ import type { SeasonResult } from './run-season.ts'
 export interface Year {
   readonly year: number
   readonly results: readonly SeasonResult[]
+  /** The planner with one thing known that it could not know, in the years in which that was run. */
+  readonly apart: readonly SeasonResult[]
   readonly bound: number
 }
 
@@ -86,6 +88,30 @@ export function comparisonMarkdown(years: readonly Year[], comparison: Compariso
     `| year | ${names.join(' | ')} | bound |`,
     `|---|${names.map(() => '---').join('|')}|---|`,
     ...yearRows,
+    '',
+  ].join('\n')
+}
+
+/** What the planner falls short of perfect foresight, taken apart; nothing where no year has it. */
+export function apartMarkdown(years: readonly Year[], planner: string, foresight: string): string {
+  const taken = years.filter(({ apart }) => apart.length > 0)
+  if (taken.length === 0) return ''
+  const mean = (of: (year: Year) => number) => taken.reduce((sum, year) => sum + of(year), 0) / taken.length
+  const names = taken[0]!.apart.map(({ policy }) => policy)
+  const moneyIn = (year: Year, name: string) => [...year.results, ...year.apart].find((r) => r.policy === name)!.money
+  const rows = [planner, ...names].map((name) => {
+    const each = taken.map((year) => ((moneyIn(year, foresight) - moneyIn(year, name)) / 1000).toFixed(1))
+    const short = mean((year) => moneyIn(year, foresight) - moneyIn(year, name)) / 1000
+    return `| ${name} | ${short.toFixed(1)} | ${each.join(' | ')} |`
+  })
+  return [
+    '',
+    'What the planner falls short, taken apart: the same planner with one thing known that it could not know, short of',
+    'perfect foresight [$1,000], mean and by year. What is left with both is what it loses by not seeing beyond ten days.',
+    '',
+    `| knows | mean | ${taken.map(({ year }) => year).join(' | ')} |`,
+    `|---|---|${taken.map(() => '---').join('|')}|`,
+    ...rows,
     '',
   ].join('\n')
 }

@@ -12,6 +12,7 @@ import { medianAt } from '#core/planning/run.ts'
 import { epochHoursAtMinute } from '#core/units/time.ts'
 import { planWeek } from '#work/plan-week.ts'
 import type { Solver } from '#work/solver-port.ts'
+import type { Sight } from './season.ts'
 
 export interface Morning {
   readonly farm: Farm
@@ -34,6 +35,8 @@ export interface Policy {
   readonly name: string
   /** One of the rules that a farm can follow by head. */
   readonly simple: boolean
+  /** What it sees of the truth; absent = what could be known. */
+  readonly sees?: Sight | 'all'
   readonly orders: (morning: Morning) => Orders | Promise<Orders>
 }
 
@@ -109,10 +112,18 @@ export const plannerPolicy = (solver: Solver | undefined): Policy => ({
   orders: (morning) => planned(morning, solver, MEMBERS, DAYS, undefined),
 })
 
+/** The same planner with one thing known that it could not know: what remains of its loss shows what that is worth. */
+export const seeingPolicies = (solver: Solver | undefined): readonly Policy[] => [
+  { ...plannerPolicy(solver), name: 'and the true state of the fields', sees: { weather: false, state: true } },
+  { ...plannerPolicy(solver), name: 'and the true weather of ten days', sees: { weather: true, state: false } },
+  { ...plannerPolicy(solver), name: 'and both', sees: { weather: true, state: true } },
+]
+
 /** The same planner with the true weather and state of every part before it, to the end of the season. */
 export const foresightPolicy = (solver: Solver | undefined): Policy => ({
   name: 'perfect foresight',
   simple: false,
+  sees: 'all',
   orders: (morning) => planned(morning, solver, 1, WHOLE_SEASON_DAYS, 0),
 })
 

@@ -30,8 +30,6 @@ export interface SeasonResult {
 
 interface Runner {
   readonly policy: Policy
-  /** Sees the truth instead of the forecast. */
-  readonly foresees: boolean
   readonly leftHa: Map<string, number>
   /** By outfit. */
   readonly at: Map<string, FieldPart>
@@ -43,17 +41,11 @@ interface Runner {
 /** Morning planning, local minutes. */
 const MORNING_MINUTE = 330
 
-/** @param foresight names of the policies that see the truth. */
-export async function runSeason(
-  season: Season,
-  policies: readonly Policy[],
-  foresight: ReadonlySet<string>,
-): Promise<SeasonResult[]> {
+export async function runSeason(season: Season, policies: readonly Policy[]): Promise<SeasonResult[]> {
   const { farm, parts, truth } = season
   const areas = () => new Map(parts.map(({ key, areaHa }) => [key, areaHa]))
   const runners: Runner[] = policies.map((policy) => ({
     policy,
-    foresees: foresight.has(policy.name),
     leftHa: areas(),
     at: new Map(),
     money: 0,
@@ -71,7 +63,8 @@ export async function runSeason(
     )
     const known = season.outlooksOn(nowEpochH, keys)
     for (const runner of busy) {
-      const seen = runner.foresees ? truth : known
+      const { sees } = runner.policy
+      const seen = sees === 'all' ? truth : sees ? season.outlooksOn(nowEpochH, keys, sees) : known
       const outlooks = seen.filter(({ part }) => runner.leftHa.get(part.key)! > SLIVER_HA)
       const morning: Morning = {
         farm,

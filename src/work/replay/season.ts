@@ -40,9 +40,17 @@ export interface Season {
   readonly lastDay: Temporal.PlainDate
   /** When each part is expected to be mature, by key, hours since the epoch. */
   readonly matureEpochH: ReadonlyMap<string, number>
-  /** What can be known on a morning of the parts named. */
-  outlooksOn(nowEpochH: number, partKeys: ReadonlySet<string>): Outlook[]
+  /** What is seen on a morning of the parts named. */
+  outlooksOn(nowEpochH: number, partKeys: ReadonlySet<string>, sight?: Sight): Outlook[]
 }
+
+/** What of the truth is seen on a morning beyond what could be known: the weather of the coming days, the state of the parts. */
+export interface Sight {
+  readonly weather: boolean
+  readonly state: boolean
+}
+
+const NO_SIGHT: Sight = { weather: false, state: false }
 
 const POOL = 160
 export const COURSES = 50
@@ -74,13 +82,16 @@ export function makeSeason({ farm, weather, firstDay, seed }: SeasonInput): Seas
     firstDay,
     lastDay: lastFullDay(endEpochH, timeZone),
     matureEpochH: new Map(beliefs.map(({ part, matureEpochH }) => [part.key, matureEpochH])),
-    outlooksOn(nowEpochH, partKeys) {
-      const cell = forecastCell(weather, nowEpochH, seed)
+    outlooksOn(nowEpochH, partKeys, sight = NO_SIGHT) {
+      const cell = sight.weather ? trueCell(weather, nowEpochH) : forecastCell(weather, nowEpochH, seed)
       return beliefs
         .filter(({ part }) => partKeys.has(part.key))
-        .map(({ part, stateAt, sifted }) =>
-          outlookOf(farm, sifted(stateAt(nowEpochH), nowEpochH, timeZone, seed), cell, part),
-        )
+        .map(({ part, truthIndex, stateAt, sifted }) => {
+          const state = stateAt(nowEpochH)
+          if (!sight.state) return outlookOf(farm, sifted(state, nowEpochH, timeZone, seed), cell, part)
+          const courses = sight.weather ? 1 : COURSES
+          return outlookOf(farm, pick(state, new Array<number>(courses).fill(truthIndex)), cell, part)
+        })
     },
   }
 }
@@ -185,14 +196,24 @@ function outlookOf(farm: Farm, state: PartState, ahead: Cell, part: FieldPart): 
   return makeOutlook(state, ahead, shared, buyerShutHours(part.field, closedOn, calendar.weekday))
 }
 
+/** The weather that comes, as far as a forecast reaches. */
+function trueCell(weather: Weather, nowEpochH: number): Cell {
+  return new Cell(hoursOf(weather, nowEpochH, horizonOf(weather, nowEpochH)), justPast(weather, nowEpochH))
+}
+
+const horizonOf = (weather: Weather, nowEpochH: number): number =>
+  Math.min(nowEpochH + HORIZON_H, weather.startEpochH + weather.hours)
+
+const justPast = (weather: Weather, nowEpochH: number): Cell =>
+  new Cell(hoursOf(weather, Math.max(weather.startEpochH, nowEpochH - CARRY_H), nowEpochH))
+
 /** A forecast that strays from what comes as forecasts do, and members that stray from it alike. */
 function forecastCell(weather: Weather, nowEpochH: number, seed: number): Cell {
-  const to = Math.min(nowEpochH + HORIZON_H, weather.startEpochH + weather.hours)
-  const comes = hoursOf(weather, nowEpochH, to)
+  const comes = hoursOf(weather, nowEpochH, horizonOf(weather, nowEpochH))
   const options = { usualRainDayShare: USUAL_RAIN_DAY_SHARE, ageH: 0 }
   const strayed = memberOf(growMembers(comes, { ...options, members: 8, seed: seed * 1009 + nowEpochH }), 5)
   const members = growMembers(strayed, { ...options, members: COURSES, seed: seed * 2003 + nowEpochH })
-  return new Cell(members, new Cell(hoursOf(weather, Math.max(weather.startEpochH, nowEpochH - CARRY_H), nowEpochH)))
+  return new Cell(members, justPast(weather, nowEpochH))
 }
 
 function memberOf(weather: Weather, member: number): Weather {

@@ -4,7 +4,7 @@ import { HOURS_PER_DAY } from '#core/units/time.ts'
 import type { Weather } from '#core/units/weather.ts'
 import { champaignAutumn } from '#tests/support/champaign.ts'
 import { smallFarm, smallField, smallOutfit } from '#tests/support/small-outlook.ts'
-import { compare, comparisonMarkdown, comparisonSvg, type Year } from '#work/replay/compare.ts'
+import { apartMarkdown, compare, comparisonMarkdown, comparisonSvg, type Year } from '#work/replay/compare.ts'
 import { foresightPolicy, SIMPLE_POLICIES } from '#work/replay/policies.ts'
 import { runSeason, seasonBound } from '#work/replay/run-season.ts'
 import { makeSeason } from '#work/replay/season.ts'
@@ -57,7 +57,7 @@ describe('a season replayed', () => {
 
   test('all policies harvest the same fields; none beats the bound of the season', { timeout: 60_000 }, async () => {
     const foresight = foresightPolicy(undefined)
-    const results = await runSeason(season, [...SIMPLE_POLICIES, foresight], new Set([foresight.name]))
+    const results = await runSeason(season, [...SIMPLE_POLICIES, foresight])
     const bound = await seasonBound(season, undefined)
     expect(results).toHaveLength(6)
     for (const { money, leftHa } of results) {
@@ -72,8 +72,18 @@ describe('a season replayed', () => {
 describe('years compared', () => {
   const result = (policy: string, money: number) => ({ policy, money, leftHa: 0, doneOn: firstDay, roadH: 10 })
   const years: Year[] = [
-    { year: 2001, bound: 120, results: [result('a', 80), result('b', 90), result('me', 95), result('best', 100)] },
-    { year: 2002, bound: 120, results: [result('a', 90), result('b', 80), result('me', 85), result('best', 100)] },
+    {
+      year: 2001,
+      bound: 120,
+      apart: [result('me and more', 98)],
+      results: [result('a', 80), result('b', 90), result('me', 95), result('best', 100)],
+    },
+    {
+      year: 2002,
+      bound: 120,
+      apart: [],
+      results: [result('a', 90), result('b', 80), result('me', 85), result('best', 100)],
+    },
   ]
   const comparison = compare(years, 'me', 'best')
 
@@ -81,6 +91,19 @@ describe('years compared', () => {
     expect(comparison.captured).toBeCloseTo(0.5, 9)
     expect(comparison.capturedOfSums).toBeCloseTo(0.5, 9)
     expect(comparison.betterThanBestRule).toBe(1)
+  })
+
+  test('what is short is taken apart in the years that have it: 5 of the planner, 2 with more known', () => {
+    const thousands = years.map((year) => ({
+      ...year,
+      results: year.results.map((one) => ({ ...one, money: 1000 * one.money })),
+      apart: year.apart.map((one) => ({ ...one, money: 1000 * one.money })),
+    }))
+    const text = apartMarkdown(thousands, 'me', 'best').replaceAll(' ', '')
+    expect(apartMarkdown(years.slice(1), 'me', 'best')).toBe('')
+    expect(text).toContain('|knows|mean|2001|')
+    expect(text).toContain('|me|5.0|5.0|')
+    expect(text).toContain('|meandmore|2.0|2.0|')
   })
 
   test('the table has a row for each policy and year, the picture a mark', () => {

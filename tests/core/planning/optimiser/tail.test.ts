@@ -23,9 +23,15 @@ describe('the weeks beyond the outlook', () => {
 
   test('grain dries on, but not below where it settles; what is dry stays as it is', () => {
     expect(moistureAfter(drying, 13, 3)).toBeCloseTo(13, 6)
-    expect(moistureAfter(drying, 13, 7)).toBeCloseTo(11, 6)
-    expect(moistureAfter(drying, 13, 60)).toBeGreaterThan(9)
-    expect(moistureAfter(dry, 11, 3)).toBeLessThanOrEqual(11)
+    expect(moistureAfter(drying, 13, 6.5)).toBeCloseTo(11.5, 6)
+    expect(moistureAfter(dry, 11, 3)).toBe(11)
+  })
+
+  test('beans settle at the mean of 112 truckloads in Nebraska (Pryor, Jasa & Zoubek 2016, UNL CropWatch)', () => {
+    const loads = [5, 14, 28, 27, 29, 9]
+    const mean = loads.reduce((sum, count, k) => sum + count * (8.5 + k), 0) / 112
+    expect(mean).toBeCloseTo(11.29, 2)
+    expect(Math.abs(moistureAfter(drying, 13, 60) - mean)).toBeLessThan(0.1)
   })
 
   test('each week of standing ripe costs money', () => {
