@@ -63,13 +63,41 @@ const FARMS = 2000
 
 describe('plans of random farms', () => {
   test(`no plan of ${FARMS} breaks a rule, and no bound lies above a plan`, { timeout: 240_000 }, async () => {
+    const met = { farms: 0, cutting: 0, today: 0, pinned: 0, keptOff: 0, late: 0, buyerFull: 0, noHead: 0, averse: 0 }
     for (let seed = 1; seed <= FARMS; seed++) {
       const problem = randomFarm(seed)
       const { found } = await solveProblem(problem, solver, { trials: 20 })
       expect({ seed, broken: brokenRules(problem, found.solution) }).toEqual({ seed, broken: [] })
       expect(found.status, `farm ${seed}`).not.toBe('fallback')
       expect(found.leastLoss).toBeLessThanOrEqual(found.loss + 1e-6)
+      const { cuts, visits } = found.solution
+      const { rules } = problem
+      met.farms++
+      if (cuts.some((list) => list.length > 0)) met.cutting++
+      if (visits.some((list) => list.length > 0)) met.today++
+      if (rules.pins.length > 0) met.pinned++
+      if (rules.keptOff.includes(1)) met.keptOff++
+      if (rules.lastDay.some(Number.isFinite)) met.late++
+      if (Number.isFinite(problem.buyers[0]!.dailyT)) met.buyerFull++
+      if (problem.haPerH.includes(0)) met.noHead++
+      if (rules.aversion) met.averse++
+      // Spoiled on purpose, each such plan is found out: the check sleeps on no farm.
+      const [job] = visits.flat()
+      const spoiled = { visits, cuts: cuts.map((list) => list.map((cut) => ({ ...cut, ha: cut.ha * 3 + 1 }))) }
+      if (spoiled.cuts.some((list) => list.length > 0))
+        expect(brokenRules(problem, spoiled), `farm ${seed}`).not.toEqual([])
+      if (job !== undefined && cuts.some((list) => list.some((cut) => problem.blocks[cut.block]!.day === 0))) {
+        const unsent = { visits: visits.map(() => []), cuts }
+        expect(
+          brokenRules(problem, unsent).map(({ rule }) => rule),
+          `farm ${seed}`,
+        ).toContain('no-visit')
+      }
     }
+    expect(met.farms).toBe(FARMS)
+    expect(met.cutting).toBeGreaterThan(0.9 * FARMS)
+    expect(met.today).toBeGreaterThan(0.5 * FARMS)
+    for (const [kind, count] of Object.entries(met)) expect(count, kind).toBeGreaterThan(0.1 * FARMS)
   })
 
   test('what is followed by hand is a solution of the model: the solver, bound to its visits, loses no more', async () => {
