@@ -67,7 +67,7 @@ export function fillGaps(weather: Weather): Filled {
   return {
     weather: { ...weather, ...arrays },
     filled,
-    sunHours: estimateSun({ ...weather, ...arrays }, arrays.solarWm2),
+    sunHours: arrays.solarWm2.some(Number.isNaN) ? estimateSun({ ...weather, ...arrays }, arrays.solarWm2) : 0,
     windHours,
     unknownHours: countUnknown(arrays, weather.hours),
   }
