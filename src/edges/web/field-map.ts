@@ -165,12 +165,12 @@ function drawFar(
   const y = middleY + toY * scale
   const anchor = x < WIDTH / 3 ? 'start' : x > (2 * WIDTH) / 3 ? 'end' : 'middle'
   const turn = (Math.atan2(toY, toX) * 180) / Math.PI
+  const place = standing.kind === 'run' ? `${standing.place} ` : ''
   const name = `${field.name} ${haul(distanceKm, manner)}`
   return [
-    `<a href="/fields/${encodeURIComponent(field.id)}" aria-label="${escapeHtml(`${name}: ${state}`)}">`,
-    `<title>${escapeHtml(`${name}: ${state}`)}</title>`,
+    `<a href="/fields/${encodeURIComponent(field.id)}" aria-label="${escapeHtml(`${place}${name}: ${state}`)}">`,
     `<path class="field ${grainClass(standing)}" d="M9 0L-5 -7V7Z" transform="translate(${round(x)} ${round(y)}) rotate(${round(turn)})"/>`,
-    `<text aria-hidden="true" text-anchor="${anchor}" x="${round(x)}" y="${round(y + (y > middleY ? -12 : 20))}">${standing.kind === 'run' ? `<tspan class="place">${standing.place}</tspan> ` : ''}${escapeHtml(name)}</text>`,
+    `<text aria-hidden="true" text-anchor="${anchor}" x="${round(x)}" y="${round(y + (y > middleY ? -12 : 20))}">${place === '' ? '' : `<tspan class="place">${place}</tspan>`}${escapeHtml(name)}</text>`,
     '</a>',
   ].join('')
 }
