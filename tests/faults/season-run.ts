@@ -1,14 +1,16 @@
 /**
- * node tests/faults/season-run.ts [year] [days] [step h] [done share] [most shift h]: prints what `season` counts. Without a year the demo's recorded
+ * node tests/faults/season-run.ts [year] [days] [step h] [done share] [most shift h] [planned] [from]: prints what `season` counts. Without a year the demo's recorded
  * weather of 2010 (with wind directions); with one a real autumn near Champaign (without), the demo farm moved to it.
  */
 import type { Farm } from '#core/farm/farm.ts'
 import { readRecordedWeather } from '#edges/sources/recorded/index.ts'
 import { champaignAutumn } from '#tests/support/champaign.ts'
 import { demoFarm } from '#tests/work/support/demo.ts'
+import { dayPlanner } from '#work/day-planner.ts'
 import { season } from './season.ts'
 
-const [year = '', days = '90', stepH = '1', doneShare = '0.25', mostShiftH = '4'] = process.argv.slice(2)
+const [year = '', days = '90', stepH = '1', doneShare = '0.25', mostShiftH = '4', planned = '', from = '08-28'] =
+  process.argv.slice(2)
 const farm = await demoFarm()
 const moved: Farm = year
   ? {
@@ -31,11 +33,13 @@ function demoWeather() {
 const figures = await season({
   farm: moved,
   weather: year ? champaignAutumn(Number(year)) : demoWeather(),
-  from: Temporal.PlainDate.from(`${year || 2010}-08-28`),
+  from: Temporal.PlainDate.from(`${year || 2010}-${from}`),
   days: Number(days),
   stepH: Number(stepH),
   doneShare: Number(doneShare),
   mostShiftH: Number(mostShiftH),
+  // By hand, without the solver: some thousand plans.
+  ...(planned && { planner: dayPlanner(undefined, () => undefined, { trials: 300, explain: false }) }),
   onAlert: ({ phase, id, atEpochH, said }) =>
     process.stderr.write(
       `${Temporal.Instant.fromEpochMilliseconds(atEpochH * 3_600_000)

@@ -1,6 +1,7 @@
 /** A season of real weather, looked at every hour: how many messages each person gets a day, and how well alerts behave. */
 import type { Farm } from '#core/farm/farm.ts'
 import type { Alert } from '#core/messages/alerts/alert.ts'
+import { isNews, type PlanRecord, recordPlan } from '#core/planning/optimiser/plan-record.ts'
 import type { DayPlan } from '#core/planning/plan.ts'
 import { seededRandom, seedFromText } from '#core/units/random.ts'
 import { epochHoursOf, HOURS_PER_DAY, localDateOf, zonedAt } from '#core/units/time.ts'
@@ -12,10 +13,12 @@ import { openDatabase } from '#edges/storage/node-sqlite.ts'
 import { outboxStore } from '#edges/storage/outbox-store.ts'
 import { farmFileAddresses } from '#work/addresses.ts'
 import { ALERT, lookForAlerts } from '#work/alerts.ts'
+import type { DayPlanner } from '#work/day-planner.ts'
 import { findWeather } from '#work/find-weather.ts'
+import { decidedBy } from '#work/kept-plans.ts'
 import { noLinks } from '#work/links.ts'
-import { makeDay } from '#work/make-day.ts'
-import type { DayMade } from '#work/morning.ts'
+import { firstPlanOf, foresee, tellDay } from '#work/make-day.ts'
+import type { DayMade, Planning } from '#work/morning.ts'
 import { morningHours } from '#work/morning-hours.ts'
 import type { KeptParcel } from '#work/outbox-port.ts'
 
@@ -49,12 +52,15 @@ export interface SeasonInput {
   /** In the morning the forecast is early or late by up to so much; by mid-afternoon it has found the truth [h]. */
   readonly mostShiftH: number
   readonly onAlert?: (alert: Alert) => void
+  /** Plans each look as the service does, held to the plan kept before; without one the first plan serves. */
+  readonly planner?: DayPlanner
 }
 
 const AHEAD_H = 240
 const HOURS_BACK = 24 * 120
 export async function season(input: SeasonInput): Promise<SeasonFigures> {
-  const { farm, weather, from, days, stepH, doneShare, mostShiftH, onAlert } = input
+  const { farm, weather, from, days, stepH, doneShare, mostShiftH, onAlert, planner } = input
+  let last: PlanRecord | undefined
   const database = openDatabase<AlertTables>(':memory:')
   await migrate(database)
   const alerts = alertStore(database)
@@ -73,7 +79,10 @@ export async function season(input: SeasonInput): Promise<SeasonFigures> {
     cutOf(plans, date, standingHa, doneShare)
     const shiftH = shiftAt(now, date, farm.timeZone, mostShiftH)
     const forecasts = [recordedForecast({ ...weather, startEpochH: weather.startEpochH + shiftH }, AHEAD_H)]
-    const made = await dayAt(farm, { forecasts, observations }, now, standingHa)
+    const rules = planner && (await decidedBy(farm, now, last, undefined)).rules
+    const made = await dayAt(farm, { forecasts, observations }, now, standingHa, planner && rules && { planner, rules })
+    const week = made.day?.planned?.week
+    if (week && isNews(week, last)) last = recordPlan(week, now, { kind: 'new-weather' }, last)
     if (made.day && made.day.plan.runs.length > 0 && now === dueOn(farm, date)) runDays++
     if (made.day && now % HOURS_PER_DAY < stepH + 12 && !plans.has(date.toString()))
       plans.set(date.toString(), made.day.plan)
@@ -97,6 +106,7 @@ async function dayAt(
   suppliers: Parameters<typeof findWeather>[0],
   nowEpochH: number,
   standingHa: ReadonlyMap<string, number>,
+  planning: Planning | undefined,
 ): Promise<DayMade> {
   const answer = await findWeather(suppliers, {
     place: farm.home,
@@ -106,7 +116,9 @@ async function dayAt(
     lastGood: undefined,
   })
   if (answer.kind === 'none') throw new Error(`No weather in the record: ${answer.reason}`)
-  const day = makeDay({ farm, nowEpochH, weather: answer.weather, standingHa })
+  const foreseen = foresee({ farm, nowEpochH, weather: answer.weather, standingHa })
+  const planned = (await planning?.planner.plan(foreseen, [], planning.rules)) ?? { day: firstPlanOf(foreseen) }
+  const day = tellDay(foreseen, planned)
   return { message: day.message, day, good: answer.good, failures: [] }
 }
 
