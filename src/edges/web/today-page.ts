@@ -34,6 +34,7 @@ export function todayPage(farm: Farm, { message, day }: DayMade, viewer: Viewer)
     words,
     body: html`<h1>${lines[0]!.text}</h1>
 ${said('work').map(({ text }) => html`<p class="lede">${text}</p>`)}
+${said('why').map(({ text }) => html`<p class="next">${text}</p>`)}
 ${said('after').map(({ text }) => html`<p class="next">${text}</p>`)}
 ${alarming ? said('fire').map(({ text }) => html`<p class="alarm">${text}</p>`) : ''}
 <div class="spread-out">
@@ -89,7 +90,8 @@ export function inOrder({ plan, outlooks }: Day): RibbonRow[] {
 
 /** The rest of the message, one paragraph a line, lines of a kind together. */
 function note(lines: readonly Line[], alarming: boolean, words: Words): Markup {
-  const above: readonly LineKind[] = alarming ? ['headline', 'work', 'after', 'fire'] : ['headline', 'work', 'after']
+  const usual: readonly LineKind[] = ['headline', 'work', 'why', 'after']
+  const above = alarming ? [...usual, 'fire'] : usual
   const rest = Map.groupBy(
     lines.filter(({ kind }) => !above.includes(kind)),
     ({ kind }) => kind,

@@ -1,0 +1,166 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { partsOf } from '#core/field/parts.ts'
+import { likeliest } from '#core/planning/optimiser/changes.ts'
+import { createHighsSolver } from '#edges/solver/highs-solver.ts'
+import { fewFields, type PlanningSite, planningSite } from '#tests/edges/web/support/planning-site.ts'
+import { DEMO_NOW } from '#tests/support/demo-day.ts'
+import type { Role } from '#work/people-port.ts'
+
+const solver = createHighsSolver()
+afterAll(() => solver.close())
+
+let here: PlanningSite
+beforeAll(async () => {
+  here = await planningSite(solver)
+}, 60_000)
+
+const get = async (path: string, role: Role | 'spanish' = 'planner') =>
+  await (await here.site.as(role, path, { headers: { accept: 'text/html' } })).text()
+const post = (path: string, form: Record<string, string>, role: Role = 'planner') =>
+  here.site.as(role, path, {
+    method: 'POST',
+    body: new URLSearchParams(form),
+    headers: { 'sec-fetch-site': 'same-origin', accept: 'text/html' },
+  })
+const standing = async () => (await here.planning.desk.standing())!
+const TODAY = '2010-09-30'
+const PIN = { kind: 'pin', part: 'long-eighty', date: TODAY }
+const headline = (page: string) => /<h1[^>]*>([^<]*)<\/h1>/.exec(page)![1]!
+const keyIn = (page: string) => /name="key" value="([^"]+)"/.exec(page)![1]!
+
+describe('the week with its plan', () => {
+  it('has a tag for each field on its likeliest day, and a cell for each of seven days', async () => {
+    const { week, view } = await standing()
+    const page = await get('/week')
+    expect(page.match(/class="cell d/g)).toHaveLength(7 * view.parts.length)
+    for (const { partKey } of view.parts) {
+      const date = likeliest(week, partKey)?.date
+      const days = date ? week.day.date.until(date).days : 7
+      const tag = new RegExp(`class="tag d(\\d)[^>]*data-part="${partKey}" data-at="(\\d)"`).exec(page)!
+      expect([tag[1], tag[2]]).toEqual([String(Math.min(7, days)), String(Math.min(7, days))])
+    }
+    expect(page).not.toMatch(/NaN|undefined|style=|<script>| on\w+="/)
+    for (const { partKey } of week.visits) {
+      const part = here.planning.farm.fields.flatMap(partsOf).find(({ key }) => key === partKey)!
+      expect(headline(page)).toContain(part.field.name)
+    }
+  })
+
+  it('is the same for the crew, without anything to change it by', async () => {
+    const page = await get('/week', 'crew')
+    expect(page).toContain('class="tag')
+    expect(page).not.toMatch(/<form|week\.[0-9a-f]+\.js|<a class="tag/)
+    expect(headline(page)).toBe(headline(await get('/week')))
+  })
+
+  it('chooses the field that is asked for, and only one that there is', async () => {
+    expect(await get('/week?part=far-half')).toContain('<option value="far-half" selected>')
+    expect(await get('/week?part=%3Cb%3E')).not.toMatch(/ selected|<b>/)
+  })
+
+  it('tries a change and keeps nothing; keeps it once, however often it is sent; undoes it', async () => {
+    const tried = await (await post('/week/try', PIN)).text()
+    expect(headline(tried)).toMatch(/^Long Eighty on Thursday /)
+    expect((await standing()).decisions).toEqual([])
+    here.planning.setClock(DEMO_NOW + 0.01)
+    const key = keyIn(tried)
+    for (let times = 0; times < 2; times++) {
+      const kept = await post('/week/keep', { ...PIN, key })
+      expect([kept.status, kept.headers.get('location')]).toEqual([303, '/week'])
+    }
+    expect((await standing()).decisions.map((decision) => [decision.key, decision.by])).toEqual([[key, 'pat-planner']])
+    const page = await get('/week')
+    expect(page).toMatch(/Pat Planner, Sep 30 5:30: Long Eighty on Thursday\. It (costs|gains)/)
+    expect(page).toMatch(/class="tag d0 pinned"[^>]*data-part="long-eighty"/)
+    const cost = Math.round(await here.planning.desk.costOfPins()).toLocaleString('en-US')
+    expect(page.includes(`The pins cost about $${cost} against a plan without them.`)).toBe(cost !== '0')
+    here.planning.setClock(DEMO_NOW + 0.02)
+    expect((await post('/week/undo', { key })).status).toBe(303)
+    expect((await standing()).decisions).toEqual([])
+  })
+
+  it('says of a pin that can not be kept that it can not, and why', async () => {
+    // 2010-10-03 was a Sunday: the crew is off.
+    const page = await (await post('/week/try', { ...PIN, date: '2010-10-03' })).text()
+    expect(headline(page)).toBe('Long Eighty on Sunday can’t be kept.')
+    expect(page).toContain('The crew is off that day.')
+  })
+
+  it('answers what does not hold up on the page, with the reason', async () => {
+    for (const [form, piece] of [
+      [{ ...PIN, part: 'nowhere' }, 'No field is called'],
+      [{ ...PIN, date: '2010-09-01' }, '2010-09-01 has passed'],
+      [{ ...PIN, part: 'home-place' }, 'Nothing of Home Place stands any more'],
+      [{ kind: 'hours', outfit: 'main-outfit', start: '20:00', end: '08:00' }, 'A crew starts before it ends'],
+    ] as const) {
+      for (const path of ['/week/try', '/week/keep']) {
+        const answer = await post(path, { ...form, key: `k ${piece}` })
+        expect(answer.status).toBe(422)
+        expect(await answer.text()).toMatch(new RegExp(`role="alert"[^>]*>[^<]*${piece}`))
+      }
+    }
+    expect((await post('/week/keep', PIN)).status).toBe(422)
+    expect((await post('/week/try', { kind: 'sell' })).status).toBe(422)
+    expect((await post('/week/undo', {})).status).toBe(422)
+    expect((await post('/week/undo', { key: 'never' })).status).toBe(422)
+    expect((await standing()).decisions).toEqual([])
+  })
+
+  it('escapes the names of the farm wherever it says them', async () => {
+    const hostile = await planningSite(solver, {
+      farm: (farm) => ({
+        ...fewFields(farm),
+        fields: fewFields(farm).fields.map((field) => ({ ...field, name: `<i>${field.id}"'` })),
+        outfits: farm.outfits.map((outfit) => ({ ...outfit, name: '<i>crew"' })),
+      }),
+    })
+    const form = new URLSearchParams(PIN)
+    const headers = { 'sec-fetch-site': 'same-origin', accept: 'text/html' }
+    const tried = await hostile.site.as('planner', '/week/try', { method: 'POST', body: form, headers })
+    for (const page of [await (await hostile.site.as('planner', '/week')).text(), await tried.text()]) {
+      expect(page).not.toContain('<i>')
+      expect(page).toContain('&lt;i&gt;')
+    }
+  })
+
+  it('without weather has no plan, and says so', async () => {
+    const blind = await planningSite(undefined, { noWeather: true })
+    expect(await (await blind.site.as('planner', '/week')).text()).toContain('No usable weather.')
+    const headers = { 'sec-fetch-site': 'same-origin', accept: 'text/html' }
+    const body = new URLSearchParams(PIN)
+    expect((await blind.site.as('planner', '/week/try', { method: 'POST', body, headers })).status).toBe(503)
+    expect(await (await blind.site.as('planner', '/plans')).text()).toContain('No plan was published yet.')
+  })
+})
+
+describe('the plans published', () => {
+  it('are told newest first, each with who or what changed it', async () => {
+    const page = await get('/plans')
+    const reasons = [...page.matchAll(/<h2>Sep 30 5:3\d · ([^<]*)<\/h2>/g)].map(([, reason]) => reason)
+    expect(reasons).toEqual([
+      'Pat Planner: a decision taken back',
+      'Pat Planner: Long Eighty on Thursday',
+      'the first plan',
+    ])
+    const spanish = await get('/plans', 'spanish')
+    expect(spanish).toContain('Pat Planner: Long Eighty el jueves')
+    expect(spanish).not.toMatch(/the first plan|costs/)
+  })
+
+  it('lead on to older ones, each shown once', async () => {
+    const { planning } = here
+    const last = (await planning.plans.last(planning.farm.id))!
+    for (let n = 1; n <= 25; n++) {
+      const plan = { ...last, publishedAtEpochH: DEMO_NOW + n, reason: { kind: 'new-weather' } as const }
+      await planning.plans.keep(planning.farm.id, plan)
+    }
+    const first = await get('/plans')
+    const older = /href="(\/plans\?before=[^"]+)"/.exec(first)![1]!
+    const second = await get(older)
+    const count = (page: string) => page.match(/<h2>/g)?.length
+    expect([count(first), count(second)]).toEqual([20, 8])
+    expect(second).not.toContain('/plans?before=')
+    const titles = [first, second].flatMap((page) => [...page.matchAll(/<h2>([^<]*)/g)].map(([, title]) => title))
+    expect(new Set(titles).size).toBe(28)
+  })
+})
