@@ -196,6 +196,7 @@ export async function serve(environment: Environment, file: Farm, settings: Sett
       const origin = `http://${address.includes(':') ? `[${address}]` : address}:${port}`
       print(`Threshday for ${farm.name}: ${origin}/`)
       if (invitation) print(`To sign in as the owner, once: ${origin}/join/${invitation}`)
+      log(`Listening on ${origin}`, { event: 'started', farm: farm.id, version: process.version })
     },
   )
   const tick = () => service.tick().catch((bug: unknown) => log(...tickFailed(bug)))
@@ -212,6 +213,7 @@ export async function serve(environment: Environment, file: Farm, settings: Sett
     await solver.close()
     await thread.close()
     await database.destroy()
+    log('Stopped', { event: 'stopped' })
   }
   for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => void stop())
 }

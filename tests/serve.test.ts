@@ -103,6 +103,7 @@ describe('the running service', () => {
     child.kill('SIGTERM')
     const [code, signal] = await exited
     expect([code, signal]).toEqual([0, null])
+    expect(lines().at(-1)).toMatchObject({ event: 'stopped' })
     expect(await ended).toContain('event: day')
   }, 30_000)
 })

@@ -2,24 +2,25 @@
 export type LogLevel = 'debug' | 'info' | 'warn' | 'error'
 
 /** What can happen that is worth a line of its own. */
-export type LogEvent =
-  | 'started'
-  | 'stopped'
-  | 'request'
-  | 'request-failed'
-  | 'plan-made'
-  | 'plan-kept'
-  | 'morning-posted'
-  | 'evening-posted'
-  | 'message-sent'
-  | 'message-postponed'
-  | 'message-dead'
-  | 'message-lapsed'
-  | 'alert'
-  | 'source-failed'
-  | 'source-remark'
-  | 'farm-file-changed'
-  | 'tick-failed'
+export const LOG_EVENTS = [
+  'started',
+  'stopped',
+  'request',
+  'request-failed',
+  'plan-made',
+  'plan-kept',
+  'morning-posted',
+  'evening-posted',
+  'message-sent',
+  'message-postponed',
+  'message-dead',
+  'message-lapsed',
+  'alert',
+  'source-failed',
+  'farm-file-changed',
+  'tick-failed',
+] as const
+export type LogEvent = (typeof LOG_EVENTS)[number]
 
 export interface LogFacts {
   readonly event: LogEvent

@@ -1,8 +1,9 @@
+import { readFileSync } from 'node:fs'
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { openLogs, secretsIn } from '#edges/logs/logs.ts'
 import { scrubber } from '#edges/logs/scrub.ts'
-import type { LogLevel } from '#work/log.ts'
+import { LOG_EVENTS, type LogLevel } from '#work/log.ts'
 
 function written(
   settings: { level?: LogLevel | 'silent'; format?: 'json' | 'text'; secrets?: string[] },
@@ -58,6 +59,11 @@ describe('a line', () => {
       )
     }
   })
+})
+
+it('is told of in the documentation, every event by its name', () => {
+  const told = readFileSync('docs/operations.md', 'utf8')
+  for (const event of LOG_EVENTS) expect(told).toContain(`\`${event}\``)
 })
 
 describe('secrets', () => {
