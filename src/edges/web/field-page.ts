@@ -167,7 +167,7 @@ ${readings.some(({ doubted }) => doubted) ? item(html`<circle class="reading dou
 function windowTable(windows: readonly FitWindow[], manner: Manner, words: Words): Markup {
   return html`<table class="after-table">
 <caption class="hidden">${words.windows}</caption>
-<thead><tr><th scope="col">${words.column.window}</th><th scope="col">${words.column.chance}</th><th scope="col">${words.column.moisture}</th><th scope="col">${words.column.closes}</th></tr></thead>
+<thead><tr><th scope="col">${words.column.window}</th><th scope="col">${words.column.chance}</th><th scope="col">${words.column.moisture}</th></tr></thead>
 <tbody>
 ${windows.map((window) => windowRow(window, manner, words))}
 </tbody>
@@ -189,10 +189,9 @@ function windowHours({ startEpochH, endEpochH }: FitWindow, manner: Manner): str
 
 function windowRow(window: FitWindow, manner: Manner, words: Words): Markup {
   return html`<tr>
-<th scope="row">${windowDay(window, manner, words)} <span class="whole">${windowHours(window, manner)}</span></th>
+<th scope="row">${windowDay(window, manner, words)} <span class="whole">${windowHours(window, manner)}</span>${window.closesWith ? html`<small>${words.field.closes(words.held[window.closesWith])}</small>` : ''}</th>
 <td class="whole">${words.chance(window.chance)}</td>
 <td class="whole">${moistureSpan(window, manner)}</td>
-<td>${window.closesWith ? words.held[window.closesWith] : '–'}</td>
 </tr>
 `
 }

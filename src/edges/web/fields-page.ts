@@ -3,7 +3,16 @@ import { html, raw } from 'hono/html'
 import type { Farm } from '#core/farm/farm.ts'
 import { RIBBON_HATCH } from '#core/messages/draw-ribbon.ts'
 import { mannerOf } from '#core/messages/render-text.ts'
-import { area, clock, dayAndClock, longDate, type Manner, moisture, number } from '#core/messages/words/format.ts'
+import {
+  area,
+  clock,
+  dayAndClock,
+  daysFromToday,
+  longDate,
+  type Manner,
+  moisture,
+  number,
+} from '#core/messages/words/format.ts'
 import type { FitWindow, Outlook } from '#core/outlook/outlook.ts'
 import type { Waiting } from '#core/planning/plan.ts'
 import type { Day } from '#work/make-day.ts'
@@ -71,9 +80,9 @@ ${raw(RIBBON_HATCH)}
 <li><svg width="22" height="14" aria-hidden="true"><rect width="22" height="14" rx="3" fill="url(#hatch)"/></svg>${words.key.held}</li>
 <li>${words.numbersAre}</li>
 </ul>${farm.baseMap ? html`<p class="quiet"><small>${farm.baseMap.credit}</small></p>` : ''}</div>
-<table>
+<table class="field-table">
 <caption class="hidden">${words.pages.fields}</caption>
-<thead><tr><th scope="col">${words.column.field}</th><th scope="col">${words.column.now}</th><th scope="col">${words.column.today}</th><th scope="col">${words.column.next}</th></tr></thead>
+<thead><tr><th scope="col">${words.column.field}</th><th scope="col">${words.column.now}</th><th scope="col">${words.column.today}</th></tr></thead>
 <tbody>
 ${rows.map((row) => tableRow(row, day, manner, words))}
 </tbody>
@@ -112,17 +121,21 @@ export function todayWord(standing: FieldStanding, manner: Manner, words: Words)
 
 function tableRow({ outlook, standing, id, name, facts }: FieldRow, day: Day, manner: Manner, words: Words): Markup {
   const now = outlook && moistureNow(outlook)
+  const range = now && `${number(now.lowWb, 1, manner)}–${moisture(now.highWb, manner)}`
   return html`<tr>
 <th scope="row"><a href="/fields/${encodeURIComponent(id)}">${name}</a><small>${facts}</small></th>
-<td>${now ? html`${moisture(now.medianWb, manner)}<small>${number(now.lowWb, 1, manner)}–${moisture(now.highWb, manner)}</small>` : '–'}</td>
-<td><svg class="dot" width="12" height="12" aria-hidden="true"><rect class="${grainClass(standing)}" width="12" height="12" rx="3"/></svg>${todayWord(standing, manner, words)}</td>
-<td>${outlook ? nextWindow(outlook.windows, day.nowEpochH, manner, words) : '–'}</td>
+<td>${now ? html`${moisture(now.medianWb, manner)}<small class="whole">${range}</small>` : '–'}</td>
+<td><span class="state"><svg class="dot" width="12" height="12" aria-hidden="true"><rect class="${grainClass(standing)}" width="12" height="12" rx="3"/></svg>${todayWord(standing, manner, words)}</span>${outlook ? html`<small class="state">${nextWindow(outlook.windows, day.nowEpochH, manner, words)}</small>` : ''}</td>
 </tr>
 `
 }
 
-function nextWindow(windows: readonly FitWindow[], nowEpochH: number, manner: Manner, words: Words): Markup {
+function nextWindow(windows: readonly FitWindow[], nowEpochH: number, manner: Manner, words: Words): string {
   const next = windows.find(({ endEpochH }) => endEpochH > nowEpochH)
-  if (!next) return html`${words.noWindow}`
-  return html`${dayAndClock(next.startEpochH, manner)}<small>${words.chance(next.chance)}</small>`
+  if (!next) return words.field.noneNext
+  const today = daysFromToday(next.startEpochH, manner) === 0
+  const when = today
+    ? `${words.season.today} ${clock(next.startEpochH, manner)}`
+    : dayAndClock(next.startEpochH, manner)
+  return words.field.fitFrom(when, words.chance(next.chance))
 }

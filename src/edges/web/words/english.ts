@@ -99,11 +99,9 @@ export const english: Words = {
     field: 'Field',
     now: 'Now',
     today: 'Today',
-    next: 'Next fit',
     window: 'Window',
     chance: 'Holds',
     moisture: 'Moisture',
-    closes: 'Closes with',
   },
   fieldsSummary: ({ run, fit, waiting, done }) => {
     const said = [

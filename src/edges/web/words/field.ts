@@ -3,6 +3,8 @@
 export interface FieldWords {
   readonly next: (when: string, chance: string, moisture: string) => string
   readonly noneNext: string
+  readonly fitFrom: (when: string, chance: string) => string
+  readonly closes: (held: string) => string
   readonly patchSummary: (heading: string, now: string, next: string) => string
   readonly nextShort: (when: string, chance: string) => string
   readonly chartLabel: (name: string, since: string, now: string, readings: number) => string
@@ -28,6 +30,8 @@ export interface FieldWords {
 export const fieldEnglish: FieldWords = {
   next: (when, chance, moisture) => `Next window ${when}: holds ${chance}, ${moisture}.`,
   noneNext: 'No window in sight.',
+  fitFrom: (when, chance) => `fit from ${when}, ${chance}`,
+  closes: (held) => `closes with ${held}`,
   patchSummary: (heading, now, next) => `${heading}: about ${now} now, ${next}`,
   nextShort: (when, chance) => `next window ${when}, ${chance}`,
   chartLabel: (name, since, now, readings) =>
@@ -63,6 +67,8 @@ export const fieldEnglish: FieldWords = {
 export const fieldSpanish: FieldWords = {
   next: (when, chance, moisture) => `Próxima ventana ${when}: se sostiene ${chance}, ${moisture}.`,
   noneNext: 'Ninguna ventana a la vista.',
+  fitFrom: (when, chance) => `listo desde ${when}, ${chance}`,
+  closes: (held) => `se cierra con: ${held}`,
   patchSummary: (heading, now, next) => `${heading}: cerca de ${now} ahora, ${next}`,
   nextShort: (when, chance) => `próxima ventana ${when}, ${chance}`,
   chartLabel: (name, since, now, readings) =>

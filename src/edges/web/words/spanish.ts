@@ -89,11 +89,9 @@ export const spanish: Words = {
     field: 'Lote',
     now: 'Ahora',
     today: 'Hoy',
-    next: 'Listo desde',
     window: 'Ventana',
     chance: 'Se cumple',
     moisture: 'Humedad',
-    closes: 'La cierra',
   },
   fieldsSummary: ({ run, fit, waiting, done }) => {
     const said = [

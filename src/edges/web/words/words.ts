@@ -58,11 +58,9 @@ export interface Words {
     readonly field: string
     readonly now: string
     readonly today: string
-    readonly next: string
     readonly window: string
     readonly chance: string
     readonly moisture: string
-    readonly closes: string
   }
   readonly fieldsSummary: (count: FieldCounts) => string
   readonly done: string
