@@ -29,7 +29,7 @@ import { fieldPage } from './field-page.ts'
 import { fieldsPage } from './fields-page.ts'
 import { healthRoutes } from './health.ts'
 import type { Markup, Viewer } from './layout.ts'
-import { type LiveFeed, liveFeed, planMark } from './live/feed.ts'
+import { type LiveFeed, liveFeed, marksOf } from './live/feed.ts'
 import { messagesRoutes } from './messages-routes.ts'
 import { metricsOf } from './metrics.ts'
 import { hooksRoutes } from './reach/hooks-routes.ts'
@@ -132,7 +132,7 @@ export function webApp(service: Service, options: WebOptions = {}): Hono<WebEnv>
   /** A page that shows the day, kept ready for each kind of viewer. */
   const dayPage = async (context: Context<WebEnv>, name: string, page: (made: DayMade, viewer: Viewer) => Markup) => {
     const { made, outdated, version } = await shownBy(service)
-    const viewer = { ...viewerOf(context), shown: { plan: planMark(made), outdated } }
+    const viewer = { ...viewerOf(context), shown: { ...marksOf(made), outdated } }
     const kept = `${name} ${viewer.rights} ${viewer.language} ${version} ${outdated}`
     return rendered.send(context, made, kept, () => page(inLanguage(made, viewer.language), viewer))
   }

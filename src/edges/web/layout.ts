@@ -34,7 +34,7 @@ export interface Viewer {
   /** Whether the farm file can be shown. */
   readonly hasSettings: boolean
   /** Which plan the page shows, so that it can say when there is a newer one. */
-  readonly shown?: { readonly plan: string; readonly outdated: boolean }
+  readonly shown?: { readonly made: string; readonly plan: string; readonly outdated: boolean }
 }
 
 const PATHS: { readonly [P in PageName]: string } = {
@@ -87,9 +87,9 @@ ${body}
 }
 
 /** Hidden until there is news; a page drawn while a newer plan is made says so by itself. */
-function news({ plan, outdated }: NonNullable<Viewer['shown']>, { live }: Words): Markup {
+function news({ made, plan, outdated }: NonNullable<Viewer['shown']>, { live }: Words): Markup {
   const hidden = html` hidden`
-  return html`<div class="news" id="news" role="status" data-plan="${plan}"${outdated ? '' : hidden}>
+  return html`<div class="news" id="news" role="status" data-made="${made}" data-plan="${plan}"${outdated ? '' : hidden}>
 <p data-say="making"${outdated ? '' : hidden}>${live.making} <a href="">${live.look}</a></p>
 <p data-say="newer" hidden>${live.newer} <a href="">${live.show}</a></p>
 </div>

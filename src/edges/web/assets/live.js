@@ -11,8 +11,10 @@ if (news) {
   const events = new EventSource('/api/live')
   events.addEventListener('told', () => say('making'))
   events.addEventListener('day', ({ data }) => {
-    const isAnother = JSON.parse(data).plan !== news.dataset.plan || drawnWhileMaking
-    say(isAnother ? 'newer' : undefined)
+    const { plan, made } = JSON.parse(data)
+    // Who comes anew hears of the newest day: it may be the one of this page.
+    if (made === news.dataset.made) return
+    say(plan !== news.dataset.plan || drawnWhileMaking ? 'newer' : undefined)
   })
   addEventListener('pagehide', () => events.close())
 }

@@ -84,8 +84,11 @@ export function liveFeed(): LiveFeed {
 const dayData = (made: DayMade): Told['data'] => ({
   date: made.message.date.toString(),
   headline: made.message.headline.kind,
-  plan: planMark(made),
+  ...marksOf(made),
 })
+
+/** What tells a page's day from another, and its plan. */
+export const marksOf = (made: DayMade) => ({ made: made.message.nowEpochH.toFixed(4), plan: planMark(made) })
 
 /** Tells one plan from another: what is cut when by whom, and what waits. A day made again of the same plan has the same. */
 export function planMark({ message, day }: DayMade): string {

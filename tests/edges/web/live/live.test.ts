@@ -1,6 +1,6 @@
 /** Events over a real connection, read as the standard says (WHATWG HTML, 9.2.6). */
 import { afterEach, describe, expect, it } from 'vitest'
-import { type LiveFeed, liveFeed, planMark } from '#edges/web/live/feed.ts'
+import { type LiveFeed, liveFeed, marksOf, planMark } from '#edges/web/live/feed.ts'
 import { type LiveTimes, liveStream } from '#edges/web/live/route.ts'
 import { demoService } from '#tests/edges/web/support/demo-service.ts'
 import { listenApp } from '#tests/edges/web/support/listen.ts'
@@ -82,7 +82,7 @@ describe('the stream of events', () => {
     const [start, day, told, sent] = await read(response, 4)
     expect(Number(start!.retry)).toBeGreaterThan(0)
     expect(day!.event).toBe('day')
-    expect(JSON.parse(day!.data!)).toEqual({ date: '2010-09-30', headline: 'run', plan: planMark(made) })
+    expect(JSON.parse(day!.data!)).toEqual({ date: '2010-09-30', headline: 'run', ...marksOf(made) })
     expect(told).toMatchObject({ event: 'told', data: '{}' })
     expect(JSON.parse(sent!.data!)).toEqual({
       key: 'larkspur/morning/1',

@@ -79,7 +79,11 @@ export function complaintsOf(page: Page): string[] {
     if (message.type() === 'error' || message.type() === 'warning') complaints.push(message.text())
   })
   page.on('pageerror', (error) => complaints.push(String(error)))
-  page.on('requestfailed', (request) => complaints.push(`${request.url()} failed`))
+  page.on('requestfailed', (request) => {
+    // Whoever leaves a page ends its stream of events.
+    const isLeft = request.url().endsWith('/api/live') && request.failure()?.errorText === 'net::ERR_ABORTED'
+    if (!isLeft) complaints.push(`${request.url()} failed`)
+  })
   return complaints
 }
 
