@@ -129,3 +129,26 @@ describe('farm files', () => {
     expect(status).toBe(2)
   })
 })
+
+describe('the book', () => {
+  it('is copied and put back by command, never over another unasked, and what is wrong is told with exit code 2', () => {
+    const data = join(folder, 'kept')
+    const env = { THRESHDAY_DATA: data }
+    expect(run(['backup'], env)).toMatchObject({ status: 2, stderr: expect.stringContaining('nothing was ever kept') })
+    expect(run(['reading', '--field', 'Mill Forty', '--moisture', '12.1', '--by', 'bo'], env).status).toBe(0)
+    const copied = run(['backup'], env)
+    expect(copied).toMatchObject({ status: 0, stderr: '', stdout: expect.stringContaining('1 reading') })
+    const [copy] = copied.stdout.split(': ')
+    expect(copy).toMatch(/backups.threshday-\d{8}T\d{6}Z\.sqlite$/)
+    expect(run(['restore', copy!], env)).toMatchObject({ status: 2, stderr: expect.stringContaining('--replace') })
+    expect(run(['restore', copy!, '--replace'], env)).toMatchObject({
+      status: 0,
+      stdout: expect.stringMatching(/1 reading.*\nWhat was there is now .*\.before-/),
+    })
+    expect(run(['reading', '--list'], env).stdout).toContain('12.1 % by hand')
+    expect(run(['backup'], { ...env, THRESHDAY_DATABASE: 'postgres://farm:secret@db/farm' })).toMatchObject({
+      status: 2,
+      stderr: expect.stringContaining('pg_dump'),
+    })
+  })
+})

@@ -37,6 +37,24 @@ async function setUp() {
 const acknowledge = { deed: 'acknowledge', farmId: farm.id, personId: 'chayo-lindero', alert: 'fire-stop//3' } as const
 const unsubscribe = { deed: 'unsubscribe', farmId: farm.id, personId: 'orla-fenn' } as const
 
+it('there are these routes and no others outside the table of roles, and a wrong link opens none of them', async () => {
+  const { app } = await setUp()
+  const routes = app.routes.filter(({ method }) => method !== 'ALL').map(({ method, path }) => `${method} ${path}`)
+  expect([...new Set(routes)].toSorted()).toEqual([
+    'GET /calendar/:file',
+    'GET /do/:token',
+    'GET /text/:file',
+    'POST /do/:token',
+  ])
+  for (const route of routes) {
+    const [method, path] = route.split(' ')
+    for (const wrong of ['x', 'x.ics', `${'A'.repeat(120)}.txt`, '..%2F..%2Fetc']) {
+      const { status } = await app.request(path!.replace(/:\w+/, wrong), { method: method! })
+      expect([route, status]).toEqual([route, 404])
+    }
+  }
+})
+
 describe('a link in a message', () => {
   it('asks on GET and does nothing: programs that scan mail follow every link', async () => {
     const { app, alerts, book, pathOf } = await setUp()
