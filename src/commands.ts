@@ -32,6 +32,8 @@ async function run(words: readonly string[]): Promise<void> {
     case 'event':
     case 'patch':
       return await tell(command, environment)
+    case 'season':
+      return await season(command, environment)
     case 'skill':
       return await skill(command, environment)
     case 'sources':
@@ -72,7 +74,7 @@ async function today(command: DayCommand, environment: Environment): Promise<voi
   const { dayAsked } = await import('./day-asked.ts')
   const { printToday } = await import('#edges/cli/today.ts')
   const file = await farmAt(command.farm ?? environment.THRESHDAY_FARM)
-  const { farm, made } = await dayAsked(file, environment, { now: command.now, withYesterday: true })
+  const { farm, made } = await dayAsked(file, environment, { now: command.now, withYesterday: true, withSeason: false })
   process.stdout.write(printToday(farm, made, command.json))
 }
 
@@ -80,8 +82,9 @@ async function week(command: DayCommand, environment: Environment): Promise<void
   const { dayAsked } = await import('./day-asked.ts')
   const { printWeek } = await import('#edges/cli/week.ts')
   const file = await farmAt(command.farm ?? environment.THRESHDAY_FARM)
-  const { farm, made } = await dayAsked(file, environment, { now: command.now, withYesterday: false })
-  process.stdout.write(printWeek(farm, made, command.json))
+  const asked = { now: command.now, withYesterday: false, withSeason: true }
+  const { farm, made, season } = await dayAsked(file, environment, asked)
+  process.stdout.write(printWeek(farm, made, season, command.json))
 }
 
 async function tell(
@@ -96,6 +99,23 @@ async function tell(
     const { text, refused } = await runTelling(command, book)
     process.stdout.write(text)
     if (refused) process.exitCode = FAULT_EXIT
+  } finally {
+    await book.close()
+  }
+}
+
+/** The plan is the one that the service published last. */
+async function season(command: Command & { name: 'season' }, environment: Environment): Promise<void> {
+  const { openBook } = await import('./book.ts')
+  const { printSeason } = await import('#edges/cli/season.ts')
+  const { seasonFromBook } = await import('#work/season-report.ts')
+  const file = await farmAt(command.farm ?? environment.THRESHDAY_FARM)
+  const book = await openBook(file, environment, (line) => process.stderr.write(`${line}\n`))
+  const { farm, store: records, forecasts, plans, nowEpochH } = book
+  try {
+    const last = await plans.last(farm.id)
+    const report = await seasonFromBook(farm, { records, forecasts, plans }, last?.plan, nowEpochH)
+    process.stdout.write(printSeason(farm, report, command.json))
   } finally {
     await book.close()
   }

@@ -6,6 +6,7 @@ import { EVENT_USAGE, type EventCommand, readEvent } from './event.ts'
 import { HELLO_USAGE, type HelloCommand, readHello } from './hello.ts'
 import { PATCH_USAGE, type PatchCommand, readPatch } from './patch.ts'
 import { READING_USAGE, type ReadingCommand, readReading } from './reading.ts'
+import { readSeason, SEASON_USAGE, type SeasonCommand } from './season.ts'
 import { readSkill, SKILL_USAGE, type SkillCommand } from './skill.ts'
 import { readSources, SOURCES_USAGE, type SourcesCommand } from './sources.ts'
 
@@ -17,6 +18,7 @@ export type Command =
   | CutCommand
   | EventCommand
   | PatchCommand
+  | SeasonCommand
   | SkillCommand
   | SourcesCommand
   | HelloCommand
@@ -40,7 +42,7 @@ export const USAGE = `Threshday
   npm run week -- [--farm FILE] [--now TIME] [--json]
                                                    the days ahead: when each field is likely cut, and how sure that is
   npm run check -- FILE                            checks a farm file and prints what it understood
-${READING_USAGE}${CUT_USAGE}${EVENT_USAGE}${PATCH_USAGE}${SKILL_USAGE}${SOURCES_USAGE}${HELLO_USAGE}${BACKUP_USAGE}`
+${READING_USAGE}${CUT_USAGE}${EVENT_USAGE}${PATCH_USAGE}${SEASON_USAGE}${SKILL_USAGE}${SOURCES_USAGE}${HELLO_USAGE}${BACKUP_USAGE}`
 
 export function readCommand(words: readonly string[]): Command {
   const [name, ...rest] = words
@@ -63,6 +65,8 @@ export function readCommand(words: readonly string[]): Command {
         return readEvent(rest)
       case 'patch':
         return readPatch(rest)
+      case 'season':
+        return readSeason(rest)
       case 'skill':
         return readSkill(rest)
       case 'sources':
