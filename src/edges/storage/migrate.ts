@@ -1,4 +1,4 @@
-/** The database's own history: each step is run once, in the order of its number, inside a transaction. */
+/** The database's own history: each step is run once, in the order of its number, all that are due in one transaction. */
 import { setTimeout as delay } from 'node:timers/promises'
 import type { Kysely } from 'kysely'
 import { type Migration, type MigrationProvider, Migrator } from 'kysely/migration'
@@ -29,15 +29,23 @@ export const MIGRATIONS: readonly string[] = Object.keys(STEPS)
 const provider: MigrationProvider = { getMigrations: async () => STEPS }
 
 /** Two processes that start on one new file both try; the one that comes second finds it done at its next try. */
-const TRIES = 5
-const PAUSE_MS = 200
+const TRIES = 60
+const PAUSE_MS = 500
 
 // biome-ignore lint/suspicious/noExplicitAny: a migration works on any schema, past or present
 export async function migrate(database: Kysely<any>): Promise<void> {
   for (let tries = 1; ; tries++) {
     const { error } = await new Migrator({ db: database, provider, allowUnorderedMigrations: true }).migrateToLatest()
     if (!error) return
-    if (tries === TRIES) throw new Error('The database could not be brought up to date', { cause: error })
+    // Only another process at the same work passes by waiting.
+    if (tries === TRIES || !isBusy(error))
+      throw new Error('The database could not be brought up to date', { cause: error })
     await delay(PAUSE_MS)
   }
+}
+
+/** SQLITE_BUSY, or what a step says of what another process has just made or a server of two that collide. */
+function isBusy(error: unknown): boolean {
+  const text = error instanceof Error ? error.message : String(error)
+  return /locked|busy|already exists|duplicate key|deadlock|could not serialize|UNIQUE constraint/i.test(text)
 }

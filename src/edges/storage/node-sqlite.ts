@@ -1,6 +1,6 @@
 /** Kysely on `node:sqlite`: the few methods its SQLite dialect asks of a driver. */
 import { DatabaseSync, type SQLInputValue } from 'node:sqlite'
-import { Kysely, SqliteDialect } from 'kysely'
+import { Kysely, SqliteAdapter, SqliteDialect } from 'kysely'
 
 const BUSY_MS = 5_000
 
@@ -9,7 +9,7 @@ export function openDatabase<Tables>(path: string): Kysely<Tables> {
   const database = new DatabaseSync(path, { timeout: BUSY_MS })
   database.exec('PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; PRAGMA foreign_keys = ON')
   return new Kysely<Tables>({
-    dialect: new SqliteDialect({
+    dialect: new TransactionalDialect({
       database: {
         close: () => database.close(),
         prepare: (sql) => {
@@ -27,6 +27,22 @@ export function openDatabase<Tables>(path: string): Kysely<Tables> {
       },
     }),
   })
+}
+
+/**
+ * SQLite takes back changes of its schema with their transaction, which Kysely does not expect of it: without this a
+ * process killed while it brings a database up to date would leave a step half done, for ever in the way of the next.
+ */
+class TransactionalDialect extends SqliteDialect {
+  override createAdapter(): SqliteAdapter {
+    return new TransactionalAdapter()
+  }
+}
+
+class TransactionalAdapter extends SqliteAdapter {
+  override get supportsTransactionalDdl(): boolean {
+    return true
+  }
 }
 
 /** The driver takes an object as named parameters and stores NULL without a word; refuse it here. */
