@@ -1,5 +1,5 @@
 /** A problem told from a cab: posted at once to owner and planner, urgent, whatever the hour. */
-import type { Farm, Field, Language } from '#core/farm/farm.ts'
+import type { Farm, Field, Language, Person } from '#core/farm/farm.ts'
 import { escapeHtml } from '#core/messages/render-html.ts'
 import { localDateOf } from '#core/units/time.ts'
 import type { AddressBook } from './addresses.ts'
@@ -24,6 +24,8 @@ export interface ToldProblem {
 export interface ProblemTools {
   readonly outbox: Pick<OutboxStore, 'post'>
   readonly addresses: AddressBook
+  /** Everybody who is told things; the people of the farm file where absent. */
+  readonly everyone?: (() => Promise<readonly Person[]>) | undefined
 }
 
 export const PROBLEM = 'problem'
@@ -53,7 +55,8 @@ const WORDS: { readonly [L in Language]: { readonly [K in ProblemKind]: string }
 /** @returns how many were posted; none the second time, and none where nobody can be reached. */
 export async function tellProblem(farm: Farm, told: ToldProblem, tools: ProblemTools, nowEpochH: number) {
   const parcels: Parcel[] = []
-  for (const person of farm.people.filter(({ role }) => role !== 'crew')) {
+  const people = (await tools.everyone?.()) ?? farm.people
+  for (const person of people.filter(({ role }) => role !== 'crew')) {
     const words = WORDS[person.language]
     const where = told.field ? `, ${told.field.name}` : ''
     const subject = `${words.title}: ${words[told.kind]}${where}`

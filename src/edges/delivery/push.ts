@@ -42,9 +42,9 @@ export function pushCarrier({ network, vapid, contact, keysOf, nowSeconds }: Pus
   }
 }
 
-/** A morning message takes the place of one not yet delivered; alerts stand side by side. */
-const topicOf = ({ kind }: KeptParcel): Record<string, string> =>
-  kind === 'alert' ? {} : { topic: createHash('sha256').update(kind).digest('base64url').slice(0, TOPIC_LENGTH) }
+/** A message of the day takes the place of one not yet delivered; alerts, problems and tests, each about something, stand side by side. */
+const topicOf = ({ kind, subject }: KeptParcel): Record<string, string> =>
+  subject !== '' ? {} : { topic: createHash('sha256').update(kind).digest('base64url').slice(0, TOPIC_LENGTH) }
 
 /** The text is cut where the note would not fit; the page has the whole. */
 function payloadOf({ body }: KeptParcel): Buffer {

@@ -172,9 +172,12 @@ export function webApp(service: Service, options: WebOptions = {}): Hono<WebEnv>
     const shown = sources && (await shownSources(sources, nowEpochH))
     return context.html(sourcesPage(farm, viewerOf(context), nowEpochH, shown), 200, { 'cache-control': 'no-store' })
   })
-  if (book) app.route('/cab', cabRoutes({ service, viewerOf, ...book }))
+  if (book) app.route('/cab', cabRoutes({ service, viewerOf, ...book, everyone: reach?.everyone }))
   if (book) {
-    const api = apiRoutes({ ...book, rendered, service, people, forecasts, plans, sources, settings, desk }, live)
+    const api = apiRoutes(
+      { ...book, everyone: reach?.everyone, rendered, service, people, forecasts, plans, sources, settings, desk },
+      live,
+    )
     // Made once: the whole of it is known from the start. Paths as callers write them.
     const served = new OpenAPIHono<WebEnv>()
     served.route('/api', api)

@@ -131,9 +131,12 @@ describe('a push', () => {
   })
   it('of a fire stop is urgent and stands beside others', async () => {
     const { there, carrier, parcel } = await setUp()
-    await carrier.carry({ ...parcel, kind: 'alert', urgent: true })
+    await carrier.carry({ ...parcel, kind: 'alert', subject: 'look-7', urgent: true })
     expect(there.heard[0]!.headers.urgency).toBe('high')
     expect(there.heard[0]!.headers.topic).toBeUndefined()
+    // A second problem must not wipe out a first that a phone without signal has yet to hear of.
+    await carrier.carry({ ...parcel, kind: 'problem', subject: 'stuck-7', urgent: true })
+    expect(there.heard[1]!.headers.topic).toBeUndefined()
   })
   it('is cut to what fits, still readable', async () => {
     const { there, carrier, parcel, read } = await setUp()

@@ -122,7 +122,7 @@ const acknowledgeRoute = createRoute({
 })
 
 export function messagesApi(api: Api, parts: ApiParts): void {
-  const { service, outbox, addresses, alerts } = parts
+  const { service, outbox, addresses, alerts, everyone } = parts
   const { farm, clock } = service
 
   api.openapi(messagesRoute, async (context) => {
@@ -163,7 +163,7 @@ export function messagesApi(api: Api, parts: ApiParts): void {
     const posted = await tellProblem(
       book.farm,
       { kind: told.kind, text: told.text, field: part?.field, by, atEpochH, key },
-      { outbox, addresses },
+      { outbox, addresses, everyone },
       atEpochH,
     )
     if (posted === 0 && sent === undefined) {

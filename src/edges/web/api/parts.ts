@@ -17,6 +17,7 @@ import type { OutlineReader } from '#work/outline-port.ts'
 import type { People } from '#work/people.ts'
 import type { PlanDesk } from '#work/plan-desk.ts'
 import type { PlanStore } from '#work/plan-store.ts'
+import type { ProblemTools } from '#work/problems.ts'
 import { type RecordFault, sayFault } from '#work/record-faults.ts'
 import type { Book } from '#work/records.ts'
 import type { RecordStore } from '#work/records-port.ts'
@@ -29,6 +30,7 @@ export interface ApiParts {
   readonly records: RecordStore
   readonly outbox: Pick<OutboxStore, 'post' | 'recent' | 'resend'>
   readonly addresses: AddressBook
+  readonly everyone: ProblemTools['everyone']
   readonly outlines: OutlineReader
   readonly alerts: Pick<AlertStore, 'load' | 'acknowledge' | 'isAcknowledged'>
   readonly people: People | undefined

@@ -1,9 +1,11 @@
 /** The API: notes on devices, programs that are told, who gets the morning mail, and test messages. */
 import { createRoute, OpenAPIHono, z } from '@hono/zod-openapi'
 import type { Farm } from '#core/farm/farm.ts'
+import { instantOf } from '#core/units/time.ts'
 import { problem } from '#edges/web/errors.ts'
 import { personOf, type Reach } from '#edges/web/reach/reach.ts'
 import type { WebEnv } from '#edges/web/sign-in/guard.ts'
+import { isOpen } from '#work/circuit.ts'
 import { addHook, removeHook, renewSecret } from '#work/hooks.ts'
 import { CHANNELS } from '#work/outbox-port.ts'
 import { postHookTest, postTest } from '#work/test-message.ts'
@@ -61,7 +63,32 @@ const TestPosted = z
   .object({ posted: z.array(z.object({ channel: z.enum(CHANNELS), recipient: z.string() })) })
   .openapi('TestPosted')
 
+const Ways = z
+  .object({
+    mail: z.object({
+      server: z.string().nullable().openapi({ description: 'Host and port; null where mail is printed.' }),
+      from: z.string(),
+      signedFor: z.string().nullable().openapi({ description: 'Domain whose key signs it (DKIM).' }),
+    }),
+    channels: z.array(
+      z.object({
+        channel: z.enum(CHANNELS),
+        state: z.enum(['works', 'trying', 'paused']),
+        failures: z.number().int().openapi({ description: 'Of the whole channel, in a row.' }),
+        until: z.string().nullable(),
+      }),
+    ),
+  })
+  .openapi('Ways', { description: 'By what messages go out, and whether each way works. Set by the environment.' })
+
 const routes = {
+  ways: createRoute({
+    method: 'get',
+    path: '/messages/ways',
+    tags,
+    summary: 'The ways out, and how they are doing',
+    responses: { 200: json(Ways, 'All of them.'), ...refusals },
+  }),
   pushKey: createRoute({
     method: 'get',
     path: '/push',
@@ -149,6 +176,20 @@ export function reachApi(farm: Farm, clock: () => number, reach: Reach): OpenAPI
     },
   })
 
+  api.openapi(routes.ways, (context) => {
+    const { server, from, signedFor } = reach.mail
+    const channels = CHANNELS.map((channel) => {
+      const circuit = reach.circuitOf(channel)
+      const paused = isOpen(circuit, clock())
+      return {
+        channel,
+        state: paused ? ('paused' as const) : circuit.failures > 0 ? ('trying' as const) : ('works' as const),
+        failures: circuit.failures,
+        until: paused ? instantOf(circuit.openUntilEpochH).toString({ smallestUnit: 'second' }) : null,
+      }
+    })
+    return context.json({ mail: { server: server ?? null, from, signedFor: signedFor ?? null }, channels }, 200)
+  })
   api.openapi(routes.pushKey, (context) => context.json({ key: reach.pushKey }, 200))
   api.openapi(routes.addDevice, async (context) => {
     const { account } = context.get('who')

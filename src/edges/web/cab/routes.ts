@@ -8,7 +8,7 @@ import type { WebEnv } from '#edges/web/sign-in/guard.ts'
 import { wordsOf } from '#edges/web/words/of.ts'
 import type { AddressBook } from '#work/addresses.ts'
 import type { OutboxStore } from '#work/outbox-port.ts'
-import { tellProblem } from '#work/problems.ts'
+import { type ProblemTools, tellProblem } from '#work/problems.ts'
 import { sayFault } from '#work/record-faults.ts'
 import { findPart } from '#work/record-lookup.ts'
 import { type Answer, type Book, takeCut, takeReading } from '#work/records.ts'
@@ -22,6 +22,7 @@ export interface CabParts {
   readonly records: RecordStore
   readonly outbox: Pick<OutboxStore, 'post' | 'recent' | 'resend'>
   readonly addresses: AddressBook
+  readonly everyone: ProblemTools['everyone']
   readonly viewerOf: (context: Context<WebEnv>) => Viewer
 }
 
@@ -29,7 +30,7 @@ type Taken = { readonly kind: 'taken' } | { readonly kind: 'refused'; readonly t
 
 const SECONDS_PER_HOUR = 3600
 
-export function cabRoutes({ service, records, outbox, addresses, viewerOf }: CabParts): Hono<WebEnv> {
+export function cabRoutes({ service, records, outbox, addresses, everyone, viewerOf }: CabParts): Hono<WebEnv> {
   const routes = new Hono<WebEnv>()
   const { clock } = service
 
@@ -108,7 +109,7 @@ export function cabRoutes({ service, records, outbox, addresses, viewerOf }: Cab
         if ('code' in part) return { kind: 'refused', text: sayFault(part, book.farm) }
         const atEpochH = momentOf(data.agoS, book) ?? book.nowEpochH
         const told = { ...data, field: part.field, by, atEpochH, key: data.key ?? `${by}@${atEpochH.toFixed(3)}` }
-        const posted = await tellProblem(book.farm, told, { outbox, addresses }, book.nowEpochH)
+        const posted = await tellProblem(book.farm, told, { outbox, addresses, everyone }, book.nowEpochH)
         // A key sent before posts nothing and is taken; without a key, nothing posted means that nobody can be reached.
         return posted > 0 || data.key
           ? { kind: 'taken' }

@@ -53,6 +53,7 @@ export const ROUTES: { readonly [route: string]: Need } = {
   'DELETE /api/hooks': 'owner',
   'PUT /api/morning-mail': 'planner',
   'POST /api/messages/test': 'planner',
+  'GET /api/messages/ways': 'planner',
   'GET /settings': 'planner',
   'GET /api': 'reader',
   'GET /api/openapi.json': 'reader',

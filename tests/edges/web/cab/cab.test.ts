@@ -93,6 +93,25 @@ describe('acres done', () => {
 })
 
 describe('a problem', () => {
+  it('reaches an owner who joined under a name that the farm file does not know, on his phone', async () => {
+    const site = await siteOf(await demoService())
+    const { farm } = site.people
+    await site.reach.subscriptions.addPush(farm.id, 'ola-owner', {
+      endpoint: 'https://push.example.org/o',
+      p256dh: 'p',
+      auth: 'a',
+    })
+    await site.post('crew', '/cab/problem', {
+      field: 'mill-forty',
+      kind: 'stuck',
+      text: 'By the ditch',
+      key: KEY,
+      agoS: '5',
+    })
+    const pushed = (await site.outbox.recent(farm.id, 20)).filter(({ channel }) => channel === 'push')
+    expect(pushed.map(({ kind, target }) => [kind, target])).toEqual([['problem', 'https://push.example.org/o']])
+  })
+
   it('goes to owner and planner at once, urgent, and once', async () => {
     const { post, outbox } = await siteOf(service)
     const told = { field: 'mill-forty', kind: 'breakdown', text: 'Feeder house <chain> off', key: KEY, agoS: '5' }

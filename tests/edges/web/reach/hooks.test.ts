@@ -69,6 +69,28 @@ describe('the API of programs that are told', () => {
   })
 })
 
+describe('the API of the ways out', () => {
+  it('tells by what mail goes, without what must stay secret, and which way is paused until when', async () => {
+    const site = await siteOf(service)
+    const ways = async () => (await (await asked(site, 'planner', 'GET /api/messages/ways')).json()) as object
+    expect(await ways()).toMatchObject({
+      mail: { server: 'mail.example.org:587', from: 'Farm <farm@example.org>', signedFor: 'example.org' },
+      channels: ['mail', 'push', 'webhook'].map((channel) => ({ channel, state: 'works', failures: 0, until: null })),
+    })
+    const openUntilEpochH = service.clock() + 0.1
+    site.ways.circuitOf = (channel) =>
+      channel === 'mail' ? { failures: 5, openUntilEpochH } : { failures: 2, openUntilEpochH: 0 }
+    // 5:30 and six minutes, at the farm five hours behind.
+    expect(await ways()).toMatchObject({
+      channels: [
+        { state: 'paused', failures: 5, until: '2010-09-30T10:36:00Z' },
+        { state: 'trying', failures: 2, until: null },
+        { state: 'trying' },
+      ],
+    })
+  })
+})
+
 describe('the API of tests and the morning mail', () => {
   it('sends a test one way or all, to a person or to every hook', async () => {
     const site = await siteOf(service)
