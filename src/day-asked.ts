@@ -8,6 +8,7 @@ import { createHighsSolver } from '#edges/solver/highs-solver.ts'
 import { dayPlanner } from '#work/day-planner.ts'
 import { decidedBy } from '#work/kept-plans.ts'
 import { type DayMade, dayBefore, dayFromSources } from '#work/morning.ts'
+import { leftOver, type SeasonAhead, seasonOf } from '#work/season-ahead.ts'
 import { NOTHING_TOLD, type Told, toldInBook } from '#work/told.ts'
 import { keepWeather } from '#work/weather-keeper.ts'
 import { hasDatabase, openBook, weatherStoreIn } from './book.ts'
@@ -16,6 +17,8 @@ import { suppliersOf } from './suppliers.ts'
 export interface DayAsked {
   readonly farm: Farm
   readonly made: DayMade
+  /** The weeks beyond the forecast; absent where they were not asked for or no past year is known. */
+  readonly season: SeasonAhead | undefined
 }
 
 export interface Asked {
@@ -23,6 +26,8 @@ export interface Asked {
   readonly now?: number | undefined
   /** Whether it is told what changed since yesterday. */
   readonly withYesterday: boolean
+  /** Whether it is looked beyond the forecast. */
+  readonly withSeason: boolean
 }
 
 const log = (line: string): void => void process.stderr.write(`${line}\n`)
@@ -42,7 +47,9 @@ export async function dayAsked(file: Farm, environment: Environment, asked: Aske
     const sources = store ? keepWeather({ suppliers, store, random: Math.random, log }).suppliers : suppliers
     const made = await dayFromSources(farm, sources, now, memory, undefined, told, { planner, rules })
     for (const failure of made.failures) log(failure)
-    return { farm, made }
+    const { day } = made
+    const season = asked.withSeason && day ? await seasonOf(day, sources.earlierYears, leftOver(day)) : undefined
+    return { farm, made, season }
   } finally {
     await store?.close()
     await solver.close()

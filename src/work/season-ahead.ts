@@ -40,6 +40,12 @@ export interface SeasonAhead {
   readonly to: Temporal.PlainDate
 }
 
+/** Parts of which some may be left when the plan's days are over: those the season is of interest for. */
+export function leftOver({ outlooks, planned }: Pick<Day, 'outlooks' | 'planned'>): ReadonlySet<string> {
+  const left = new Map(planned?.week.left.map(({ partKey, chance }) => [partKey, chance]))
+  return new Set(outlooks.map(({ part }) => part.key).filter((key) => (left.get(key) ?? 1) > 0))
+}
+
 /** How far beyond the forecast is looked, as far as the years cover it [d]. */
 const REACHES_DAYS = [75, 60, 45, 30]
 const YEARS = 20

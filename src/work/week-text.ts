@@ -2,10 +2,12 @@
 import type { Farm } from '#core/farm/farm.ts'
 import { partsOf } from '#core/field/parts.ts'
 import { partName } from '#core/messages/names.ts'
+import type { LikelyDates } from '#core/outlook/season.ts'
 import type { Choice, ChoiceReason } from '#core/planning/optimiser/explain.ts'
 import type { PinConflict, WeekPlan } from '#core/planning/optimiser/week-plan.ts'
-import type { PartWeek, WeekView } from '#core/planning/optimiser/week-view.ts'
+import type { PartWeek, SeasonTail, WeekView } from '#core/planning/optimiser/week-view.ts'
 import { HA_PER_ACRE } from '#core/units/convert.ts'
+import type { SeasonAhead } from './season-ahead.ts'
 
 const REASONS: { readonly [R in ChoiceReason]: string } = {
   pinned: 'you pinned it',
@@ -26,12 +28,13 @@ const BECAUSE: { readonly [B in PinConflict['because']]: string } = {
   'beyond-outlook': 'that day can’t be seen yet',
 }
 
-export function weekText(view: WeekView, plan: WeekPlan, farm: Farm): string {
+export function weekText(view: WeekView, plan: WeekPlan, farm: Farm, season?: SeasonAhead): string {
   const nameOf = namesOf(farm)
   const lines = [
     `${farm.name}: the days from ${dayWord(view.from)} to ${dayWord(view.to)}`,
     '',
-    ...view.parts.map((part) => partLine(part, nameOf, farm)),
+    ...view.parts.map((part) => partLine(part, nameOf, farm, season)),
+    ...seasonLines(view, season),
     '',
     ...plan.choices.map((choice) => choiceLine(choice, nameOf)),
     ...conflictLines(plan.conflict, nameOf),
@@ -45,16 +48,32 @@ function namesOf(farm: Farm): (partKey: string) => string {
   return (partKey) => names.get(partKey) ?? partKey
 }
 
-function partLine(part: PartWeek, nameOf: (key: string) => string, farm: Farm): string {
-  const cut = part.days.filter(({ cutChance }) => cutChance >= 0.1)
+function partLine(part: PartWeek, nameOf: (key: string) => string, farm: Farm, season?: SeasonAhead): string {
+  const cut = part.days.filter(({ cutChance }) => cutChance >= WORTH_TELLING)
   const days = cut.map(({ date, cutChance }) => `${dayWord(date)} ${percent(cutChance)}`).join(', ')
-  const left =
-    part.leftChance >= 0.1
-      ? `; ${percent(part.leftChance)} that some stands after that${
-          part.tail ? `, then about ${dayWord(part.tail.middle)}` : ''
-        }`
-      : ''
+  const isLeft = part.leftChance >= WORTH_TELLING
+  const tail = isLeft && season && part.tail ? `, ${tailWords(part.tail.fit, season.to)}` : ''
+  const left = isLeft ? `; ${percent(part.leftChance)} that some stands after that${tail}` : ''
   return `${nameOf(part.partKey)} (${areaWord(part.areaHa, farm)}): ${days || 'not in these days'}${left}`
+}
+
+/** Fit, not cut: when the machines come is another matter. */
+function tailWords({ early, middle, late }: LikelyDates, until: Temporal.PlainDate): string {
+  if (!middle) return `then not likely fit by ${dayWord(until)}`
+  const about = `then likely fit about ${dayWord(middle)}`
+  if (!early || early.equals(middle)) return late ? `${about}, nine in ten by ${dayWord(late)}` : about
+  return `${about}, one in ten by ${dayWord(early)}, nine in ten ${late ? `by ${dayWord(late)}` : `not by ${dayWord(until)}`}`
+}
+
+/** What the days behind the last one rest on, where any part is left over. */
+function seasonLines({ parts, to }: WeekView, season: SeasonAhead | undefined): string[] {
+  if (!parts.some(({ leftChance }) => leftChance >= WORTH_TELLING)) return []
+  if (!season) return ['', `Nothing is said of the days after ${dayWord(to)}: no past year of the place is known yet.`]
+  const few = season.few ? ', too few to show all that can come' : ''
+  return [
+    '',
+    `After ${dayWord(to)}: by the weather of ${season.years} past years at the place${few}; no forecast reaches there.`,
+  ]
 }
 
 function choiceLine({ partKey, reason, perDayWaiting, instead }: Choice, nameOf: (key: string) => string): string {
@@ -86,6 +105,8 @@ function planLine({ status, gap, value, loss, leastLoss }: WeekPlan): string {
   }
 }
 
+/** A smaller chance is left out of the words. */
+const WORTH_TELLING = 0.1
 const DAY = { weekday: 'short', month: 'short', day: 'numeric' } as const
 const dayWord = (date: Temporal.PlainDate): string => date.toLocaleString('en-US', DAY)
 const percent = (share: number): string => `${Math.round(share * 100)} %`
@@ -97,7 +118,7 @@ function areaWord(areaHa: number, { units }: Farm): string {
 }
 
 /** The same as plain data: dates as ISO text, areas in hectares. */
-export function weekJson(view: WeekView, plan: WeekPlan): unknown {
+export function weekJson(view: WeekView, plan: WeekPlan, season?: SeasonAhead): unknown {
   return {
     from: view.from.toString(),
     to: view.to.toString(),
@@ -106,11 +127,12 @@ export function weekJson(view: WeekView, plan: WeekPlan): unknown {
     loss: plan.loss,
     leastLoss: plan.leastLoss,
     gap: plan.gap,
+    season: season ? seasonJson(season) : null,
     parts: view.parts.map(({ days, likelyBy, almostSurelyBy, tail, ...part }) => ({
       ...part,
       likelyBy: likelyBy?.toString() ?? null,
       almostSurelyBy: almostSurelyBy?.toString() ?? null,
-      tail: tail ? { from: tail.from.toString(), middle: tail.middle.toString(), to: tail.to.toString() } : null,
+      tail: tail ? tailJson(tail) : null,
       days: days.map(({ date, ...day }) => ({ date: date.toString(), ...day })),
     })),
     choices: plan.choices.map(({ instead, ...choice }) => ({ ...choice, instead: instead ?? null })),
@@ -121,3 +143,18 @@ export function weekJson(view: WeekView, plan: WeekPlan): unknown {
     })),
   }
 }
+
+const seasonJson = ({ years, few, from, to }: SeasonAhead) => ({
+  years,
+  few,
+  from: from.toString(),
+  to: to.toString(),
+})
+
+const tailJson = ({ fit, ripe }: SeasonTail) => ({ ...datesJson(fit), chance: fit.chance, ripe: datesJson(ripe) })
+
+const datesJson = ({ early, middle, late }: LikelyDates) => ({
+  from: early?.toString() ?? null,
+  middle: middle?.toString() ?? null,
+  to: late?.toString() ?? null,
+})

@@ -6,6 +6,8 @@ const share = z.number().min(0).max(1)
 const hectares = z.number().nonnegative()
 const key = z.string().min(1)
 
+const likely = { from: date.nullable(), middle: date.nullable(), to: date.nullable() }
+
 const part = z.strictObject({
   partKey: key,
   areaHa: z.number().positive(),
@@ -14,7 +16,7 @@ const part = z.strictObject({
   almostSurelyBy: date.nullable(),
   leftChance: share,
   leftHa: hectares,
-  tail: z.strictObject({ from: date, middle: date, to: date }).nullable(),
+  tail: z.strictObject({ ...likely, chance: share, ripe: z.strictObject(likely) }).nullable(),
 })
 
 const choice = z.strictObject({
@@ -46,6 +48,7 @@ export const weekSchema = z.strictObject({
   loss: z.number().nonnegative().nullable(),
   leastLoss: z.number().nonnegative().nullable(),
   gap: share.nullable(),
+  season: z.strictObject({ years: z.int().positive(), few: z.boolean(), from: date, to: date }).nullable(),
   parts: z.array(part),
   choices: z.array(choice),
   conflict: z.array(conflict),

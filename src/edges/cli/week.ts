@@ -4,6 +4,7 @@ import { renderText } from '#core/messages/render-text.ts'
 import { weekView } from '#core/planning/optimiser/week-view.ts'
 import { zonedAt } from '#core/units/time.ts'
 import type { DayMade } from '#work/morning.ts'
+import type { SeasonAhead } from '#work/season-ahead.ts'
 import { weekJson, weekText } from '#work/week-text.ts'
 
 /** Names the shape told in docs/week-json.md. */
@@ -18,13 +19,19 @@ const NO_WEEK = {
   loss: null,
   leastLoss: null,
   gap: null,
+  season: null,
   parts: [],
   choices: [],
   conflict: [],
 }
 
 /** Without weather it tells why there is no plan. */
-export function printWeek(farm: Farm, { message, day }: Pick<DayMade, 'message' | 'day'>, asJson: boolean): string {
+export function printWeek(
+  farm: Farm,
+  { message, day }: Pick<DayMade, 'message' | 'day'>,
+  season: SeasonAhead | undefined,
+  asJson: boolean,
+): string {
   const { headline } = message
   const head = {
     format: WEEK_FORMAT,
@@ -36,9 +43,10 @@ export function printWeek(farm: Farm, { message, day }: Pick<DayMade, 'message' 
   }
   if (!day?.planned) return asJson ? line({ ...head, ...NO_WEEK }) : renderText(message)
   const { week, input } = day.planned
-  const view = weekView(week, day.outlooks, input.standingHa, farm.timeZone)
-  if (!asJson) return weekText(view, week, farm)
-  return line({ ...head, ...(weekJson(view, week) as object) })
+  const tails = new Map(season?.parts.map(({ partKey, fit, ripe }) => [partKey, { fit, ripe }]))
+  const view = weekView(week, day.outlooks, input.standingHa, farm.timeZone, (partKey) => tails.get(partKey))
+  if (!asJson) return weekText(view, week, farm, season)
+  return line({ ...head, ...(weekJson(view, week, season) as object) })
 }
 
 /** Digits after the point: sums over the members carry rounding far below this. */

@@ -1,6 +1,6 @@
 /** The week as the program prints it. */
 import { spawnSync } from 'node:child_process'
-import { mkdtempSync, rmSync } from 'node:fs'
+import { copyFileSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
@@ -11,6 +11,7 @@ import { weekSchema } from '#tests/support/week-schema.ts'
 const ROOT = join(import.meta.dirname, '../../..')
 const NOW = '2010-09-30T05:30-05:00'
 const WITHOUT_WEATHER = '2010-07-01T05:59Z'
+const DAY = { weekday: 'short', month: 'short', day: 'numeric' } as const
 const folders: string[] = []
 afterAll(() => {
   for (const folder of folders) rmSync(folder, { recursive: true, force: true })
@@ -87,6 +88,37 @@ describe('the week of the demo farm', () => {
         expect(lines[k]).toContain(` ${day} ${Math.round(cutChance * 100)} %`)
       }
     })
+  })
+
+  it('has a tail for the late corn: real dates behind the last day, from the years before, the same in words', () => {
+    expect(week.season).toEqual({ years: 14, few: false, from: '2010-10-11', to: '2010-11-24' })
+    const corn = week.parts.find(({ partKey }) => partKey === 'lone-oak')!
+    expect(corn.leftChance).toBeGreaterThan(0.5)
+    const { from, middle, to, chance, ripe } = corn.tail!
+    expect(chance).toBeGreaterThan(0.8)
+    const dates = [week.season!.from, from!, middle!, to!, week.season!.to]
+    expect(dates.toSorted()).toEqual(dates)
+    expect(from! < to!).toBe(true)
+    expect(ripe.from! < ripe.to!).toBe(true)
+    const line = text.stdout.split('\n').find((one) => one.startsWith('Lone Oak'))!
+    expect(line).toContain(`then likely fit about ${Temporal.PlainDate.from(middle!).toLocaleString('en-US', DAY)}`)
+    expect(line).toContain(`nine in ten by ${Temporal.PlainDate.from(to!).toLocaleString('en-US', DAY)}`)
+    expect(text.stdout).toContain('by the weather of 14 past years at the place; no forecast reaches there.')
+    // What is surely cut has none.
+    for (const { leftChance, tail } of week.parts) expect(tail === null).toBe(leftChance === 0)
+  })
+
+  it('says so where no past year is known', () => {
+    const folder = newFolder()
+    const farm = readFileSync(join(ROOT, 'config/demo/farm.yaml'), 'utf8').replace(/^ {4}years: .*\n/m, '')
+    const file = join(folder, 'farm.yaml')
+    writeFileSync(file, farm)
+    copyFileSync(join(ROOT, 'config/demo/weather-2010.csv'), join(folder, 'weather-2010.csv'))
+    const alone = run(['week', '--farm', file, '--now', NOW], folder)
+    expect(alone.stdout).toContain(
+      'Nothing is said of the days after Sun, Oct 10: no past year of the place is known yet.',
+    )
+    expect(alone.stdout).not.toContain('then likely')
   })
 
   it('leaves out a field that was told done before', () => {

@@ -1,5 +1,6 @@
 /** The week by part: when it is likely to be cut, how sure that is, and what lies beyond what can be seen. */
 import type { Outlook } from '#core/outlook/outlook.ts'
+import type { LikelyDates } from '#core/outlook/season.ts'
 import { hoursOfLocalDay } from '#core/units/time.ts'
 import { isFit } from './fit.ts'
 import type { WeekPlan } from './week-plan.ts'
@@ -20,7 +21,7 @@ export interface PartWeek {
   /** Chance that some of it is still standing at the end, and how much on average [ha]. */
   readonly leftChance: number
   readonly leftHa: number
-  /** When it is likely to be cut that is left at the end, from the season's outlook where there is one. */
+  /** When what is left at the end is likely fit, from the season's outlook where there is one. */
   readonly tail: SeasonTail | undefined
 }
 
@@ -33,11 +34,12 @@ export interface PartDay {
   readonly meanHa: number
 }
 
-/** From the outlook of the season: first to last likely day, middle 80 %. */
+/** From the outlook of the season, which rests on past years: by crop and weather alone, machines may come later. */
 export interface SeasonTail {
-  readonly from: Temporal.PlainDate
-  readonly middle: Temporal.PlainDate
-  readonly to: Temporal.PlainDate
+  /** First day fit to cut behind the last day. */
+  readonly fit: LikelyDates
+  /** When it ripens, or ripened. */
+  readonly ripe: LikelyDates
 }
 
 const FIT_HOURS = 2

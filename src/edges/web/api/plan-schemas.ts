@@ -10,7 +10,9 @@ import { Change, changeJson, date, OutfitShape, outfitJson } from './plan-change
 const money = z.number().openapi({ description: 'In the money of the farm’s prices.' })
 const Visit = z.object({ outfitId: z.string(), partKey: z.string() })
 const PartDay = z.object({ date, fitChance: z.number(), cutChance: z.number(), meanHa: z.number() })
-const Tail = z.object({ from: date, middle: date, to: date })
+const likely = { from: date.nullable(), middle: date.nullable(), to: date.nullable() }
+const Tail = z.object({ ...likely, chance: z.number(), ripe: z.object(likely) })
+const Season = z.object({ years: z.number().int(), few: z.boolean(), from: date, to: date })
 const PartWeek = z.object({
   partKey: z.string(),
   areaHa: z.number(),
@@ -49,6 +51,7 @@ export const Plan = z
     badLoss: money.openapi({ description: 'Mean loss of the worst fifth of the weather.' }),
     visits: z.array(Visit).openapi({ description: 'Who goes where today, in order.' }),
     backups: z.array(Visit).openapi({ description: 'Where next, when that is done or not fit after all.' }),
+    season: Season.nullable(),
     parts: z.array(PartWeek),
     choices: z.array(Choice),
     conflict: z.array(z.object({ partKey: z.string(), date, outfitId: z.string().nullable(), because: z.string() })),
