@@ -40,6 +40,25 @@ describe('the morning in one text message', () => {
     },
   )
 
+  it('says who goes where when more than one outfit runs', () => {
+    const [run] = days[1]!.after.length > 0 ? days[1]!.after : []
+    const { headline } = days[1]!
+    if (headline.kind !== 'run') throw new Error('This morning has a run')
+    const of = (outfitName: string | undefined, partName: string) => ({
+      ...(run ?? headline.run),
+      outfitName,
+      partName,
+    })
+    const said = (outfitName: string | undefined) =>
+      renderShort({
+        ...days[1]!,
+        headline: { ...headline, run: of(outfitName && 'South', 'Alder') },
+        after: [of(outfitName, 'Birch')],
+      })
+    expect(said('North')).toMatch(/ North: Birch \d+:\d\d\./)
+    expect(said(undefined)).toMatch(/ Then Birch \d+:\d\d\./)
+  })
+
   it('fits and keeps a fire stop, whatever the names', () => {
     const stop = { ...days[1]!.fire, level: 'stop' as const }
     const run = days[1]!.headline

@@ -15,8 +15,13 @@ export function shortMorning(message: MorningMessage, manner: Manner): readonly 
         ? ' Fire care.'
         : ''
   const stop = message.fire.level === 'stop' ? fire : ''
-  const then = message.after.map(({ partName, startEpochH }) => `${partName} ${clock(startEpochH, manner)}`)
-  const next = then.length > 0 ? ` Then ${then.join(', ')}.` : ''
+  const then = message.after.map(({ partName, outfitName, startEpochH }) =>
+    outfitName === undefined
+      ? `${partName} ${clock(startEpochH, manner)}`
+      : `${outfitName}: ${partName} ${clock(startEpochH, manner)}`,
+  )
+  const isOneOutfit = message.after.every(({ outfitName }) => outfitName === undefined)
+  const next = then.length > 0 ? `${isOneOutfit ? ' Then' : ''} ${then.join(', ')}.` : ''
   const rain =
     message.rain.kind === 'expected'
       ? ` Rain ${dayName(message.rain.startEpochH, manner)} ${chance(message.rain.chance)}.`

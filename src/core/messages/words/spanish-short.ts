@@ -13,8 +13,13 @@ export function shortMorning(message: MorningMessage, manner: Manner): readonly 
         ? ' Cuidado con el fuego.'
         : ''
   const stop = message.fire.level === 'stop' ? fire : ''
-  const then = message.after.map(({ partName, startEpochH }) => `${partName} ${clock(startEpochH, manner)}`)
-  const next = then.length > 0 ? ` Sigue ${then.join(', ')}.` : ''
+  const then = message.after.map(({ partName, outfitName, startEpochH }) =>
+    outfitName === undefined
+      ? `${partName} ${clock(startEpochH, manner)}`
+      : `${outfitName}: ${partName} ${clock(startEpochH, manner)}`,
+  )
+  const isOneOutfit = message.after.every(({ outfitName }) => outfitName === undefined)
+  const next = then.length > 0 ? `${isOneOutfit ? ' Sigue' : ''} ${then.join(', ')}.` : ''
   const rain =
     message.rain.kind === 'expected'
       ? ` Lluvia ${dayName(message.rain.startEpochH, manner)} ${chance(message.rain.chance)}.`
