@@ -1,7 +1,9 @@
 /** Writes the pictures of the pages into docs/pictures/, from the demo farm: `node tests/support/take-pictures.ts`. */
 import { mkdirSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
-import { siteInBrowser } from '#tests/edges/web/support/site-in-browser.ts'
+import { siteOf } from '#tests/edges/web/support/people.ts'
+import { type SiteInBrowser, siteInBrowser } from '#tests/edges/web/support/site-in-browser.ts'
+import { toldSeason } from '#tests/edges/web/support/told-season.ts'
 import type { Role } from '#work/people-port.ts'
 import { findChromium } from './browser.ts'
 
@@ -17,6 +19,8 @@ interface Picture {
   readonly size: { readonly width: number; readonly height: number }
   readonly role?: Role
   readonly dark?: boolean
+  /** In the midst of the harvest, with cuts and readings told; the demo's first morning unless said. */
+  readonly told?: boolean
   /** The whole length of the page instead of the first screen. */
   readonly whole?: boolean
 }
@@ -30,13 +34,16 @@ const PICTURES: readonly Picture[] = [
   { name: 'week-desktop', path: '/week', size: SMALL_DESKTOP },
   { name: 'fields-phone', path: '/fields', size: PHONE },
   { name: 'fields-desktop', path: '/fields', size: DESKTOP },
-  { name: 'field-phone', path: '/fields/creek-bottom', size: PHONE },
-  { name: 'field-desktop', path: '/fields/creek-bottom', size: DESKTOP },
+  { name: 'field-phone', path: '/fields/creek-bottom', size: PHONE, told: true },
+  { name: 'field-desktop', path: '/fields/creek-bottom', size: DESKTOP, told: true },
+  { name: 'season-phone', path: '/season', size: PHONE, told: true },
+  { name: 'season-desktop', path: '/season', size: DESKTOP, told: true },
   { name: 'cab-phone', path: '/cab', size: PHONE },
   { name: 'cab-desktop', path: '/cab', size: DESKTOP },
   { name: 'cab-reading-phone', path: '/cab/reading', size: PHONE, role: 'crew' },
   { name: 'sign-in-phone', path: '/sign-in', size: PHONE },
   { name: 'messages-desktop', path: '/messages', size: DESKTOP, role: 'planner' },
+  { name: 'settings-phone', path: '/settings', size: PHONE, role: 'planner' },
   { name: 'settings-desktop', path: '/settings', size: SMALL_DESKTOP, role: 'planner' },
   { name: 'people-desktop', path: '/people', size: DESKTOP, role: 'owner' },
 ]
@@ -49,10 +56,15 @@ if (executable === undefined) {
 mkdirSync(FOLDER, { recursive: true })
 const only = process.argv[2]
 const here = await siteInBrowser(executable)
+let toldHere: SiteInBrowser | undefined
 try {
-  for (const { name, path, size, role, dark, whole } of PICTURES) {
+  for (const { name, path, size, role, dark, told, whole } of PICTURES) {
     if (only !== undefined && !name.includes(only)) continue
-    const context = await here.context(role, { viewport: size, colorScheme: dark ? 'dark' : 'light' })
+    if (told) toldHere ??= await siteInBrowser(executable, await toldSite())
+    const context = await (told ? toldHere! : here).context(role, {
+      viewport: size,
+      colorScheme: dark ? 'dark' : 'light',
+    })
     const page = await context.newPage()
     await page.goto(path)
     await page.screenshot({ path: `${FOLDER}${name}.png`, fullPage: whole === true })
@@ -60,5 +72,11 @@ try {
     process.stdout.write(`${name}.png\n`)
   }
 } finally {
+  await toldHere?.close()
   await here.close()
+}
+
+async function toldSite() {
+  const { service, records, forecasts } = await toldSeason()
+  return await siteOf(service, { openReading: true, forecasts }, undefined, { records })
 }
