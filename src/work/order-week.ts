@@ -8,10 +8,12 @@ import {
   keepsToday,
   liveMember,
   orderLists,
+  splitLists,
   type Today,
 } from '#core/planning/optimiser/order.ts'
 import type { Amount, Recourse, Visits } from '#core/planning/optimiser/recourse.ts'
 import type { CutHa } from '#core/planning/optimiser/solution.ts'
+import { wishWeights } from '#core/planning/optimiser/wishes.ts'
 import type { Solver } from './solver-port.ts'
 
 export interface OrderOptions {
@@ -28,6 +30,8 @@ export interface Ordered {
   /** Mean of the members, and each [money]. */
   readonly loss: number
   readonly lossByMember: Float64Array
+  /** What in each member's loss is no money. */
+  readonly wishesByMember: Float64Array
   /** Today's, the same lists lived in all members; then each member's best after that. */
   readonly cuts: readonly (readonly CutHa[])[]
   readonly trials: readonly (Trial & { readonly loss: number })[]
@@ -74,12 +78,15 @@ export async function orderWeek(
     await consider(lists)
   }
   const { lists, loss, lossByMember, later } = best!
+  const cuts = cutsToday(today, lists).map((list, m) => [...list, ...later[m]!])
   const trials: (Trial & { loss: number })[] = []
   if (options.explain) {
-    for (const trial of otherLists(today, lists)) trials.push({ ...trial, loss: (await reckon(trial.lists)).loss })
+    const { visits: named } = splitLists(recourse.problem, lists, cuts)
+    for (const trial of otherLists(today, lists, named))
+      trials.push({ ...trial, loss: (await reckon(trial.lists)).loss })
   }
-  const cuts = cutsToday(today, lists).map((list, m) => [...list, ...later[m]!])
-  return { lists, loss, lossByMember, cuts, trials, today }
+  const wishesByMember = wishWeights(recourse.problem, lists, cuts, solver !== undefined)
+  return { lists, loss, lossByMember, wishesByMember, cuts, trials, today }
 }
 
 interface Reckoner {

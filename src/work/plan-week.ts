@@ -82,7 +82,7 @@ async function decide(
   if (farmProblem.problem.jobs.length === 0) {
     const today = { recourse, days: [], lossAfter: () => 0 }
     const { visits: lists, cuts } = solution
-    return { status, decided: { lists, cuts, loss: 0, lossByMember: [0], trials: [], today } }
+    return { status, decided: { lists, cuts, loss: 0, lossByMember: [0], wishesByMember: [0], trials: [], today } }
   }
   const days = crewDays(input, farmProblem)
   const others = explain ? SIMPLE_RULES.map((rule) => ruleLists(rule, input, farmProblem)) : []

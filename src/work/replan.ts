@@ -1,7 +1,13 @@
 /** The planner's loop: change something, get the new plan and the difference; ask what a pin or one more of something is worth. */
 import type { FarmPlanInput } from '#core/planning/optimiser/build-problem.ts'
 import { buildProblem } from '#core/planning/optimiser/build-problem.ts'
-import { applyChanges, differenceOf, type PlanChange, type PlanDifference } from '#core/planning/optimiser/changes.ts'
+import {
+  applyChanges,
+  differenceOf,
+  moneyOf,
+  type PlanChange,
+  type PlanDifference,
+} from '#core/planning/optimiser/changes.ts'
 import { relaxed } from '#core/planning/optimiser/linear/linear-model.ts'
 import { extensiveForm } from '#core/planning/optimiser/linear/two-stage.ts'
 import { planModel } from '#core/planning/optimiser/model.ts'
@@ -16,6 +22,9 @@ export interface Replanned {
   readonly input: FarmPlanInput
 }
 
+/** Where somebody waits for the answer the solver stops early: today's lists are searched for after it anyway. */
+const WAITED_FOR = { relGap: 0.02, nodes: 1 } as const
+
 /** @param rateIn what outfits do on a farm: the changed farm has other outfits. */
 export async function replan(
   input: FarmPlanInput,
@@ -27,7 +36,7 @@ export async function replan(
 ): Promise<Replanned> {
   const changed = applyChanges(input, changes)
   const next = { ...input, ...changed, rateOf: rateIn(changed.farm) }
-  const plan = await planWeek(next, solver, options)
+  const plan = await planWeek(next, solver, { ...WAITED_FOR, ...options })
   return { plan, difference: differenceOf(before, plan), input: next }
 }
 
@@ -40,7 +49,7 @@ export async function costOfPins(
 ): Promise<number> {
   if (input.rules.pins.length === 0) return 0
   const free = await planWeek({ ...input, rules: { ...input.rules, pins: [] } }, solver, options)
-  return Math.max(0, free.value - plan.value)
+  return Math.max(0, moneyOf(free) - moneyOf(plan))
 }
 
 export interface MoreWorth {

@@ -104,6 +104,8 @@ const keysBy = (outlooks: readonly Outlook[], rank: (outlook: Outlook) => number
 const MEMBERS = 25
 const DAYS = 10
 const WHOLE_SEASON_DAYS = 100
+/** Gap at which the solver stops: a season asks it every morning, and the lists are searched for after it. */
+const SEASON_GAP = 0.01
 
 /** This planner: its visits, then its backups. */
 export const plannerPolicy = (solver: Solver | undefined): Policy => ({
@@ -141,6 +143,7 @@ async function planned(
       trials: 300,
       nodes: 60,
       explain: false,
+      relGap: SEASON_GAP,
     },
   )
   return new Map(

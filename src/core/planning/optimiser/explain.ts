@@ -47,25 +47,27 @@ export interface Trial {
   readonly lists: Visits
 }
 
-/** Other places looked at with care for each visit. */
-const TRIALS_PER_VISIT = 2
-
-/** For each place on the lists the few best others by what is known of the days after, to be reckoned with care. */
-export function otherLists(today: Today, lists: Visits): Trial[] {
+/** For each visit the best other place by what is known of the days after, to be reckoned with care. */
+export function otherLists(today: Today, lists: Visits, visits: Visits): Trial[] {
   const { recourse, days, lossAfter } = today
   const p = recourse.problem
   return lists.flatMap((list, crew) =>
-    list.flatMap((job) => {
+    visits[crew]!.flatMap((job) => {
       if (pinned(p, crew, job)) return []
-      const trials: (Trial & { readonly guess: number })[] = []
+      let best: Trial | undefined
+      let least = Number.POSITIVE_INFINITY
       for (let other = 0; other < p.jobs.length; other++) {
         if (other === job || !canVisit(p, crew, other)) continue
         const instead = list.map((j) => (j === job ? other : j === other ? job : j))
         const tried = lists.map((there, c) => (c === crew ? instead : there))
         if (!keepsToday(p, tried)) continue
-        trials.push({ crew, job, other, lists: tried, guess: livedLoss(recourse, days, tried, lossAfter) })
+        const guess = livedLoss(recourse, days, tried, lossAfter)
+        if (guess < least) {
+          least = guess
+          best = { crew, job, other, lists: tried }
+        }
       }
-      return trials.sort((a, b) => a.guess - b.guess || a.other - b.other).slice(0, TRIALS_PER_VISIT)
+      return best ? [best] : []
     }),
   )
 }
