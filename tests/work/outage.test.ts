@@ -1,6 +1,7 @@
 /** Every weather service is out for 48 hours: what the farm is told meanwhile, and afterwards, without anyone's help. */
 import { beforeAll, describe, expect, it } from 'vitest'
 import type { Farm } from '#core/farm/farm.ts'
+import type { MorningMessage } from '#core/messages/morning.ts'
 import { sayMorning } from '#core/messages/render-text.ts'
 import { epochHoursOf } from '#core/units/time.ts'
 import type { Weather } from '#core/units/weather.ts'
@@ -10,9 +11,12 @@ import { type OutboxTables, outboxStore } from '#edges/storage/outbox-store.ts'
 import { type WeatherTables, weatherStore } from '#edges/storage/weather-store.ts'
 import { loadDemo } from '#tests/support/demo-day.ts'
 import { type FakeService, fakeService } from '#tests/work/support/fake-sources.ts'
+import { warningSource } from '#tests/work/support/watch.ts'
 import { farmFileAddresses } from '#work/addresses.ts'
+import { SourceUnreachable } from '#work/failures.ts'
 import { noLinks } from '#work/links.ts'
 import { Outbox } from '#work/outbox.ts'
+import type { Warning } from '#work/ports.ts'
 import { startService } from '#work/service.ts'
 import { keepWeather } from '#work/weather-keeper.ts'
 
@@ -28,9 +32,13 @@ beforeAll(async () => {
 const START = epochHoursOf(Temporal.Instant.from('2010-09-28T09:30Z'))
 const LIMIT_H = 12
 
-async function setUp() {
+async function setUp(warnings: readonly Warning[] = []) {
   const database = await openAt<DayTables & OutboxTables & WeatherTables>(':memory:')
   const services = [fakeService('one', recorded), fakeService('two', recorded)]
+  const saysWarnings = async () => {
+    if (!services[0]!.isUp) throw new SourceUnreachable('does not answer', { source: 'warnings', where: 'nowhere' })
+    return warnings
+  }
   let now = START
   const clock = () => now
   const start = () => {
@@ -38,6 +46,7 @@ async function setUp() {
       suppliers: {
         forecasts: services.map(({ forecast }) => forecast),
         observations: services.map(({ observations }) => observations),
+        ...(warnings.length > 0 && { warningSources: [warningSource(saysWarnings)] }),
       },
       store: weatherStore(database),
       random: () => 0.5,
@@ -72,6 +81,30 @@ async function setUp() {
     mornings: async () => (await outboxStore(database).recent(farm.id, 100)).filter(({ kind }) => kind === 'morning'),
   }
 }
+
+const quotes = ({ official }: MorningMessage, headline: string) =>
+  official.quoted.some((quoted) => quoted.headline === headline)
+
+const redFlag = (headline: string, untilEpochH: number): Warning => ({
+  id: 'flag',
+  sender: '',
+  senderName: 'NWS Lincoln IL',
+  status: 'Actual',
+  messageType: 'Alert',
+  replaces: [],
+  event: 'Red Flag Warning',
+  category: 'Met',
+  severity: 'Severe',
+  certainty: 'Likely',
+  urgency: 'Expected',
+  areaDesc: 'Champaign',
+  headline,
+  sentAtEpochH: START - 2,
+  effectiveAtEpochH: START - 2,
+  onsetAtEpochH: START,
+  expiresAtEpochH: untilEpochH,
+  endsAtEpochH: untilEpochH,
+})
 
 const out = (services: readonly FakeService[], isOut: boolean) => {
   for (const service of services) service.isUp = !isOut
@@ -133,6 +166,29 @@ describe('48 hours without any weather service', () => {
     const { made, first } = await run.at(5)
     expect(made.message.headline.kind).not.toBe('no-forecast')
     expect(first).toContain('Old weather: 6 h')
+  })
+
+  it('a warning in force is quoted all the same, over a restart too, until it is over; that there may be more is said', async () => {
+    const headline = 'RED FLAG WARNING UNTIL 7 PM WEDNESDAY'
+    const run = await setUp([redFlag(headline, START + 36)])
+    const before = await run.at(0)
+    expect(quotes(before.made.message, headline)).toBe(true)
+    out(run.services, true)
+    for (const hours of [3, 9, 20]) {
+      if (hours === 9) run.restart()
+      const { made } = await run.at(hours)
+      expect(quotes(made.message, headline), `${hours} h`).toBe(true)
+      expect(made.message.official.unread).toBe(true)
+      expect(made.failures.join()).toContain('warnings: does not answer')
+    }
+    expect(quotes((await run.at(40)).made.message, headline)).toBe(false)
+    expect((await run.states()).find(({ kind }) => kind === 'warnings')).toMatchObject({ state: 'down' })
+    out(run.services, false)
+    await run.at(49.5)
+    const state = (await run.states()).find(({ kind }) => kind === 'warnings')!
+    expect(state.state).toBe('well')
+    expect(state.failedShare).toBeGreaterThan(0)
+    expect(state.failedShare).toBeLessThan(1)
   })
 
   it('one service out of two is enough: nothing is said to be old', async () => {

@@ -6,7 +6,7 @@ import { champaignAutumn } from '#tests/support/champaign.ts'
 import { DEMO_NOW, type Demo, demoMorning, loadDemo } from '#tests/support/demo-day.ts'
 import type { Day } from '#work/make-day.ts'
 import type { EarlierYears } from '#work/ports.ts'
-import { type SeasonAhead, seasonOf } from '#work/season-ahead.ts'
+import { leftOver, type SeasonAhead, seasonOf } from '#work/season-ahead.ts'
 
 const LATE_CORN = new Set(['lone-oak'])
 const CREDIT = { source: 'recorded weather', attribution: '', licence: 'MIT', remarks: [] }
@@ -78,6 +78,19 @@ const damper =
       ...weather,
       relHumidity: weather.relHumidity.map((value) => Math.min(1, value + 0.2)),
     }))
+
+describe('what it is of interest for', () => {
+  it('is what may be left over: all of it without a plan, of a plan what is not surely cut', () => {
+    const keys = day.outlooks.map(({ part }) => part.key)
+    expect([...leftOver({ outlooks: day.outlooks })]).toEqual(keys)
+    const left = [
+      { partKey: keys[0]!, chance: 0, meanHa: 0 },
+      { partKey: keys[1]!, chance: 0.1, meanHa: 1 },
+    ]
+    const planned = { week: { left } } as unknown as NonNullable<Day['planned']>
+    expect([...leftOver({ outlooks: day.outlooks, planned })]).toEqual(keys.slice(1))
+  })
+})
 
 describe('without years', () => {
   it('nothing is guessed: no source of years, no year in it, no year that covers the season', async () => {

@@ -41,6 +41,9 @@ const Sources = z
       }),
     ),
     credits: z.array(z.object({ id: z.string(), attribution: z.string(), licence: z.string() })),
+    lacks: z
+      .array(z.enum(['history', 'observations', 'warnings']))
+      .openapi({ description: 'What no source of the farm gives.' }),
   })
   .openapi('Sources', { description: 'Empty where recorded weather stands in for live sources.' })
 
@@ -112,7 +115,7 @@ export function dayApi(api: Api, { service, records, forecasts, sources, setting
       failedShare: known(state.failedShare),
     }))
     const credits = (shown?.credits ?? []).map(({ id, attribution, licence }) => ({ id, attribution, licence }))
-    return context.json({ sources: states, credits }, 200)
+    return context.json({ sources: states, credits, lacks: [...(shown?.lacks ?? [])] }, 200)
   })
 
   if (settings) {
