@@ -18,7 +18,9 @@ import { printingCarrier } from '#edges/delivery/print.ts'
 import { newVapidKeys, type VapidKeys } from '#edges/delivery/vapid.ts'
 import { newSecret } from '#edges/delivery/webhook.ts'
 import { openLogs, secretsIn } from '#edges/logs/logs.ts'
-import { openDayThread } from '#edges/maker/day-thread.ts'
+import { preparedBy } from '#edges/maker/day-thread.ts'
+import { openThread } from '#edges/maker/thread.ts'
+import { weekWorkBy } from '#edges/maker/week-thread.ts'
 import { createHighsSolver } from '#edges/solver/highs-solver.ts'
 import { type AlertTables, alertStore } from '#edges/storage/alert-store.ts'
 import { type CalendarTables, calendarStore } from '#edges/storage/calendar-store.ts'
@@ -89,8 +91,10 @@ export async function serve(environment: Environment, file: Farm, settings: Sett
   for (const line of await readFarmFile(file, book, clock())) log(line, { event: 'farm-file-changed' })
   const farm = await farmFromBook(file, book)
   const solver = createHighsSolver()
-  const thread = openDayThread(DAY_WORKER, { seconds: SOLVER_SECONDS }, log)
-  const planner = { ...dayPlanner(solver, log, { seconds: SOLVER_SECONDS }), prepare: thread.prepare }
+  // Two threads, so that a planner's question does not wait for the day, nor the day for it.
+  const dayThread = openThread(DAY_WORKER, { seconds: SOLVER_SECONDS }, log)
+  const deskThread = openThread(DAY_WORKER, { seconds: SOLVER_SECONDS }, log)
+  const planner = { ...dayPlanner(solver, log, { seconds: SOLVER_SECONDS }), prepare: preparedBy(dayThread) }
   const plans = planStore(database)
   if (replayable) {
     const memory = dayBefore(farm, suppliers, clock(), undefined, { planner, rules: NO_RULES })
@@ -143,7 +147,8 @@ export async function serve(environment: Environment, file: Farm, settings: Sett
     live,
     settings,
     forecasts: forecastStore(database),
-    desk: planDesk({ service, records: book, plans, solver }),
+    plans,
+    desk: planDesk({ service, records: book, plans, solver, work: weekWorkBy(deskThread) }),
     ...(!replayable && {
       sources: {
         states: keeper.states,
@@ -211,7 +216,8 @@ export async function serve(environment: Environment, file: Farm, settings: Sett
     server.close()
     for (const carrier of carriers) carrier.close()
     await solver.close()
-    await thread.close()
+    await dayThread.close()
+    await deskThread.close()
     await database.destroy()
     log('Stopped', { event: 'stopped' })
   }

@@ -9,7 +9,6 @@ import {
   type Plannable,
 } from '#core/planning/optimiser/changes.ts'
 import { type ChangeReason, type PlanRecord, promisedFor } from '#core/planning/optimiser/plan-record.ts'
-import { rateIn } from '#core/planning/optimiser/rate-in.ts'
 import type { WeekPlan } from '#core/planning/optimiser/week-plan.ts'
 import { type WeekView, weekView } from '#core/planning/optimiser/week-view.ts'
 import { decide, faultOfChange, partOf, standingDecisions } from './decisions.ts'
@@ -19,15 +18,18 @@ import type { PlanStore } from './plan-store.ts'
 import type { RecordFault } from './record-faults.ts'
 import { takeBack } from './records.ts'
 import type { RecordStore, Standing } from './records-port.ts'
-import { costOfPins, type MoreWorth, replan, worthOfMore } from './replan.ts'
+import type { MoreWorth } from './replan.ts'
 import type { Service } from './service.ts'
 import type { Solver } from './solver-port.ts'
+import { type WeekWork, weekWork } from './week-work.ts'
 
 export interface DeskParts {
   readonly service: Pick<Service, 'farm' | 'current' | 'changed' | 'clock'>
   readonly records: RecordStore
   readonly plans: PlanStore
   readonly solver: Solver | undefined
+  /** Who does the long reckonings; this very thread with the solver unless told. */
+  readonly work?: WeekWork
 }
 
 /** A week's plan, with the farm and the rules it was made for. */
@@ -87,10 +89,10 @@ export interface PlanDesk {
   history(most: number, beforeEpochH?: number): Promise<readonly PlanRecord[]>
 }
 
-export function planDesk({ service, records, plans, solver }: DeskParts): PlanDesk {
+export function planDesk({ service, records, plans, solver, work = weekWork(solver) }: DeskParts): PlanDesk {
   const planned = async (): Promise<Planned | undefined> => (await service.current()).day?.planned
-  const pinsCost = onceAPlan(({ week, input }) => costOfPins(input, week, solver, { explain: false }))
-  const moreWorth = onceAPlan(({ input }) => (solver ? worthOfMore(input, rateIn, solver) : Promise.resolve([])))
+  const pinsCost = onceAPlan(({ week, input }) => work.costOfPins(input, week))
+  const moreWorth = onceAPlan(({ input }) => work.worthOfMore(input))
 
   async function standing(): Promise<DeskWeek | undefined> {
     const now = await planned()
@@ -119,12 +121,7 @@ export function planDesk({ service, records, plans, solver }: DeskParts): PlanDe
       if (!now) return NO_PLAN
       const fault = faultOfAll(changes, now)
       if (fault) return { kind: 'refused', fault }
-      const options = { explain: false, ...(signal && { signal }) }
-      const {
-        plan: week,
-        difference,
-        input,
-      } = await replan(await asDecided(now), now.week, changes, rateIn, solver, options)
+      const { plan: week, difference, input } = await work.replan(await asDecided(now), now.week, changes, signal)
       return { kind: 'tried', ...shown({ week, input }), difference }
     },
 

@@ -10,7 +10,8 @@ import autocannon, { type Result } from 'autocannon'
 import { Hono } from 'hono'
 import type { Farm } from '#core/farm/farm.ts'
 import { NO_RULES } from '#core/planning/optimiser/plan-rules.ts'
-import { openDayThread } from '#edges/maker/day-thread.ts'
+import { preparedBy } from '#edges/maker/day-thread.ts'
+import { openThread } from '#edges/maker/thread.ts'
 import { webApp } from '#edges/web/app.ts'
 import { demoService } from '#tests/edges/web/support/demo-service.ts'
 import { listenApp } from '#tests/edges/web/support/listen.ts'
@@ -41,15 +42,16 @@ async function whileMade(): Promise<void> {
   const { day } = await service.current()
   if (!day) throw new Error('No day was made')
   const { farm, nowEpochH, standingHa, past, ahead } = day
-  const thread = openDayThread(THREAD, { seconds: 1, explain: false }, say)
+  const thread = openThread(THREAD, { seconds: 1, explain: false }, say)
+  const prepare = preparedBy(thread)
   const delay = monitorEventLoopDelay({ resolution: 1 })
   let making = true
   let times = 0
   const input = { farm, nowEpochH, standingHa, weather: { past, ahead } }
-  await thread.prepare(input, [], NO_RULES)
+  await prepare(input, [], NO_RULES)
   const all = (async () => {
     while (making) {
-      await thread.prepare(input, [], NO_RULES)
+      await prepare(input, [], NO_RULES)
       times++
     }
   })()

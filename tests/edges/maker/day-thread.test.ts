@@ -1,12 +1,16 @@
 import { afterAll, describe, expect, it } from 'vitest'
+import type { PlanChange } from '#core/planning/optimiser/changes.ts'
 import { NO_RULES } from '#core/planning/optimiser/plan-rules.ts'
-import { type DayThread, openDayThread } from '#edges/maker/day-thread.ts'
+import { preparedBy } from '#edges/maker/day-thread.ts'
+import { openThread } from '#edges/maker/thread.ts'
+import { weekWorkBy } from '#edges/maker/week-thread.ts'
 import { createHighsSolver } from '#edges/solver/highs-solver.ts'
 import { splitAt } from '#edges/sources/recorded/index.ts'
 import { DEMO_NOW, loadDemo } from '#tests/support/demo-day.ts'
 import { dayJson } from '#work/day-json.ts'
-import { dayPlanner } from '#work/day-planner.ts'
+import { type DayPlanner, dayPlanner } from '#work/day-planner.ts'
 import { type DayInput, tellDay } from '#work/make-day.ts'
+import { weekWork } from '#work/week-work.ts'
 
 const SCRIPT = new URL('../../../src/day-worker.ts', import.meta.url)
 /** No clock bounds the solver, so that both make the same. */
@@ -19,10 +23,10 @@ const input: DayInput = {
   standingHa: new Map(),
 }
 const open: { close(): Promise<void> }[] = []
-const thread = (script = SCRIPT): DayThread => {
-  const opened = openDayThread(script, OPTIONS, () => {})
+function thread() {
+  const opened = openThread(SCRIPT, OPTIONS, () => {})
   open.push(opened)
-  return opened
+  return { thread: opened, prepare: preparedBy(opened), close: () => opened.close() }
 }
 afterAll(async () => {
   for (const opened of open) await opened.close()
@@ -32,7 +36,7 @@ describe('a day made in another thread', () => {
   it('is the day made here, to the last byte, twice, and the weather is still here', async () => {
     const solver = createHighsSolver()
     open.push(solver)
-    const told = async (planner: Pick<DayThread, 'prepare'>) => {
+    const told = async (planner: Pick<DayPlanner, 'prepare'>) => {
       const { foreseen, planned } = await planner.prepare(input, [], NO_RULES)
       return tellDay(foreseen, planned)
     }
@@ -91,5 +95,25 @@ describe('a day made in another thread', () => {
     await away.close()
     await expect(asked).rejects.toThrow('has ended')
     expect((await away.prepare(input, [], NO_RULES)).foreseen.outlooks.length).toBeGreaterThan(0)
+  }, 60_000)
+})
+
+describe("a planner's question answered in another thread", () => {
+  it('has the answer that it has here', async () => {
+    const solver = createHighsSolver()
+    open.push(solver)
+    const { planned } = await dayPlanner(solver, () => {}, OPTIONS).prepare(input, [], NO_RULES)
+    const { week, input: planInput } = planned.planned!
+    const { partKey } = week.visits[0]!
+    const keepOff = { partKey, from: planInput.date, to: planInput.date }
+    const away = weekWorkBy(thread().thread)
+    const here = weekWork(solver)
+    const changes: PlanChange[] = [{ kind: 'keep-off', keepOff }]
+    const [there, known] = [await away.replan(planInput, week, changes), await here.replan(planInput, week, changes)]
+    expect({ ...there.plan, seconds: 0 }).toEqual({ ...known.plan, seconds: 0 })
+    expect(there.difference).toEqual(known.difference)
+    expect({ ...there.input, rateOf: 0 }).toEqual({ ...known.input, rateOf: 0 })
+    expect(await away.costOfPins(planInput, week)).toBe(0)
+    expect(await away.worthOfMore(planInput)).toEqual(await here.worthOfMore(planInput))
   }, 60_000)
 })
