@@ -193,7 +193,13 @@ class AlertLook {
     const addresses = await tools.addresses.addressesOf(this.#farm, person, ALERT)
     const base = this.#base(suffix, urgent)
     // Each look has a tag of its own: no later alert wipes a fire stop off the screen.
-    const note: Note = { title: message.title, body: message.paragraphs[0]!, tag: `${ALERT}-${base.subject}`, path }
+    const note: Note = {
+      title: message.title,
+      body: message.paragraphs[0]!,
+      tag: `${ALERT}-${base.subject}`,
+      path,
+      urgent,
+    }
     return addresses.map((address) => ({
       ...base,
       ...address,

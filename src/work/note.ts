@@ -6,4 +6,6 @@ export interface Note {
   readonly tag: string
   /** Page that a tap opens, relative to the service. */
   readonly path: string
+  /** Stays on the screen until somebody has dealt with it. */
+  readonly urgent?: boolean
 }

@@ -68,7 +68,7 @@ export async function tellProblem(farm: Farm, told: ToldProblem, tools: ProblemT
         text: `${text}\n`,
         html: `<!doctype html><html lang="${person.language}"><body><p>${escapeHtml(text).replaceAll('\n', '<br>')}</p></body></html>\n`,
       }
-      const note: Note = { title: farm.name, body: text, tag: `${PROBLEM}/${told.key}`, path: '/' }
+      const note: Note = { title: farm.name, body: text, tag: `${PROBLEM}/${told.key}`, path: '/', urgent: true }
       parcels.push({
         farmId: farm.id,
         kind: PROBLEM,

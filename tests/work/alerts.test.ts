@@ -9,6 +9,7 @@ import { type AlertTables, alertStore } from '#edges/storage/alert-store.ts'
 import { migrate } from '#edges/storage/migrate.ts'
 import { openDatabase } from '#edges/storage/node-sqlite.ts'
 import { outboxStore } from '#edges/storage/outbox-store.ts'
+import { type SubscriptionTables, subscriptions } from '#edges/storage/subscriptions.ts'
 import { demoDay } from '#tests/work/support/demo.ts'
 import { farmFileAddresses } from '#work/addresses.ts'
 import { lookForAlerts, type Sidelights } from '#work/alerts.ts'
@@ -16,6 +17,7 @@ import { type Links, noLinks } from '#work/links.ts'
 import type { Letter } from '#work/mail-port.ts'
 import type { Day } from '#work/make-day.ts'
 import type { DayMade } from '#work/morning.ts'
+import type { Note } from '#work/note.ts'
 
 const MORNING = '2010-09-30T05:30-05:00'
 const at = (text: string) => epochHoursOf(Temporal.Instant.from(`2010-09-30T${text}-05:00`))
@@ -296,6 +298,28 @@ describe('alerts of a day', () => {
     expect((await letters()).filter(({ recipient }) => recipient === 'bert-quill')[0]!.letter.text).toContain(
       'Lost sight of the next machine? Stop and call before you move.',
     )
+  })
+
+  it('reach a phone under a tag of their own, a fire stop until it is dealt with, its tap leading to where it is read', async () => {
+    const database = openDatabase<AlertTables & SubscriptionTables>(':memory:')
+    await migrate(database)
+    const book = subscriptions(database)
+    const { made, farm } = await setUp()
+    const bert = farm.people.find(({ id }) => id === 'bert-quill')!
+    await book.addPush(farm.id, bert.id, { endpoint: 'https://push.example.org/b', p256dh: 'p', auth: 'a' })
+    const tools = { alerts: alertStore(database), addresses: book, links }
+    const look = (now: number, day: DayMade) => lookForAlerts(farm, day, tools, now)
+    await look(at('05:31'), made)
+    const wet = raining(made, at('14:00'), at('16:00'), 0.8)
+    await look(at('12:10'), wet)
+    await look(at('13:00'), burning(wet, at('13:00'), at('15:00')))
+    const notes = (await outboxStore(database).recent(farm.id, 50))
+      .filter(({ channel }) => channel === 'push')
+      .map(({ body }) => JSON.parse(body) as Note)
+    expect(new Set(notes.map(({ tag }) => tag)).size).toBe(notes.length)
+    const stop = notes.find(({ title }) => title.startsWith('FIRE STOP'))!
+    expect(stop).toMatchObject({ urgent: true, path: '/do/acknowledge/bert-quill' })
+    expect(notes.filter(({ urgent }) => !urgent).length).toBeGreaterThan(0)
   })
 
   it('know a changed plan once they have told it', async () => {

@@ -66,8 +66,9 @@ async function showNote(data) {
   } catch {
     // The title alone says that there is news.
   }
-  const { title, body, tag, path } = note
-  await self.registration.showNotification(title, { body, tag, renotify: true, data: { path } })
+  const { title, body, tag, path, urgent } = note
+  const requireInteraction = urgent === true
+  await self.registration.showNotification(title, { body, tag, renotify: true, requireInteraction, data: { path } })
 }
 
 self.addEventListener('notificationclick', (event) => {

@@ -100,11 +100,12 @@ describe.skipIf(chromium === undefined)('notes in a browser', () => {
     const { context, page } = await open(['notifications'])
     await page.evaluate('navigator.serviceWorker.ready')
     const cdp = await context.newCDPSession(page)
-    const note = { title: 'FIRE STOP', body: 'Stop cutting.', tag: 'alert-look-7', path: '/week' }
+    const note = { title: 'FIRE STOP', body: 'Stop cutting.', tag: 'alert-look-7', path: '/week', urgent: true }
     // Through the wire and back: what the service would post, opened with the browser's keys.
     await deliver(cdp, here.origin, opened(encryptPush(Buffer.from(JSON.stringify(note)), GIVEN.keys)))
     const shown = `navigator.serviceWorker.ready.then((worker) => worker.getNotifications()).then((notes) =>
-      notes.map(({ title, body, tag, data }) => ({ title, body, tag, path: data.path })))`
+      notes.map(({ title, body, tag, data, requireInteraction }) =>
+        ({ title, body, tag, path: data.path, urgent: requireInteraction })))`
     await expect.poll(() => page.evaluate(shown)).toEqual([note])
     // Another alert stands beside it; news of the same tag takes its place.
     await deliver(cdp, here.origin, JSON.stringify({ ...note, title: 'Rain', tag: 'alert-look-8' }))
