@@ -36,8 +36,16 @@ export interface Decided {
   readonly cuts: Solution['cuts']
   /** Other lists reckoned for comparison. */
   readonly trials: readonly (Trial & { readonly loss: number })[]
+  /** What in each member's loss is no money. */
+  readonly wishesByMember: ArrayLike<number>
   /** By what measure the lists were judged. */
   readonly today: Today
+}
+
+function wishesIn({ lossByMember, wishesByMember }: Decided, badLoss: number): NonNullable<WeekPlan['wishes']> {
+  const wishes = Array.from(wishesByMember)
+  const moneyLost = Float64Array.from(lossByMember, (loss, m) => loss - wishes[m]!)
+  return { mean: wishes.reduce((sum, one) => sum + one, 0) / wishes.length, bad: badLoss - meanOfWorst(moneyLost) }
 }
 
 export class BrokenPlan extends Error {
@@ -84,6 +92,7 @@ export function assembleWeek(
   const riskOf = new Map(first.ranking.map(({ part, atRiskPerHaDay }) => [part.key, atRiskPerHaDay]))
   const { loss } = decided
   const leastLoss = Math.min(loss, found.leastLoss)
+  const badLoss = meanOfWorst(decided.lossByMember)
   return {
     day,
     status,
@@ -92,7 +101,8 @@ export function assembleWeek(
     leastLoss,
     gap: loss > 0 ? Math.max(0, loss - leastLoss) / loss : 0,
     seconds: found.seconds,
-    badLoss: meanOfWorst(decided.lossByMember),
+    badLoss,
+    wishes: wishesIn(decided, badLoss),
     visits: named(visits),
     backups: named(backups),
     later: laterCuts(farmProblem, decided, date),

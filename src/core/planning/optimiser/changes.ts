@@ -67,7 +67,7 @@ function applyChange({ farm, rules }: Plannable, change: PlanChange): Plannable 
 
 export interface PlanDifference {
   readonly moved: readonly MovedPart[]
-  /** Value of the new plan less that of the old one [money]. */
+  /** Worth of the new plan less that of the old one, in money alone [money]. */
   readonly money: number
   /** The same for the worst fifth of the members [money]: below 0, bad weather would now cost more. */
   readonly badMoney: number
@@ -87,7 +87,7 @@ export interface PlannedCut {
 }
 
 /** What two plans are compared by. */
-export type Compared = Pick<WeekPlan, 'value' | 'loss' | 'badLoss' | 'visits' | 'later'> & {
+export type Compared = Pick<WeekPlan, 'value' | 'loss' | 'badLoss' | 'wishes' | 'visits' | 'later'> & {
   readonly day: { readonly date: Temporal.PlainDate }
 }
 
@@ -103,10 +103,13 @@ export function differenceOf(before: Compared, after: Compared): PlanDifference 
         : was === undefined && now === undefined
     return same ? [] : [{ partKey, was, now }]
   })
-  return { moved, money: after.value - before.value, badMoney: badValue(after) - badValue(before) }
+  return { moved, money: moneyOf(after) - moneyOf(before), badMoney: badValue(after) - badValue(before) }
 }
 
-const badValue = ({ value, loss, badLoss }: Compared): number => value + loss - badLoss
+/** What a plan is worth in money alone, without the weight of wishes. */
+export const moneyOf = ({ value, wishes }: Pick<WeekPlan, 'value' | 'wishes'>): number => value + (wishes?.mean ?? 0)
+
+const badValue = ({ value, loss, badLoss, wishes }: Compared): number => value + loss - badLoss + (wishes?.bad ?? 0)
 
 /** Today where the plan goes there today, else the day with most area. */
 export function likeliest({ day, visits, later }: Compared, partKey: string): PlannedCut | undefined {

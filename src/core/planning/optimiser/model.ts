@@ -205,7 +205,7 @@ function memberModel(input: MemberInput): { model: LinearModel; cuts: Cut[] } {
     )
   }
   for (const pin of p.rules.pins) {
-    const own = byJob[pin.job]!.filter((col) => holds(p, pin, cutOf(col)))
+    const own = byJob[pin.job]!.filter((col) => pinHolds(p, pin, cutOf(col)))
     addPin(builder, pin, own, best[pin.job * p.members + m]!)
   }
   return { model: builder.build(), cuts }
@@ -217,8 +217,11 @@ export function hoursPerHa(p: PlanProblem, usual: Float64Array, pool: Pool, job:
   return today ? work : work + usual[job]! / p.jobs[job]!.areaHa / pool.crews.length
 }
 
-const holds = (p: PlanProblem, pin: Pin, { pool, block }: Cut): boolean =>
+export const pinHolds = (p: PlanProblem, pin: Pin, { pool, block }: Cut): boolean =>
   p.blocks[block]!.day === pin.day && (pin.crew < 0 || pool.crews.includes(pin.crew))
+
+/** What a hectare of a pin unheard weighs [money/ha]. */
+export const pinWeightPerHa = (bestHa: number): number => PIN_WEIGHT * Math.max(1, bestHa)
 
 /** What the weather does not let be done is not asked for. */
 function addPin(builder: ModelBuilder, pin: Pin, cols: readonly number[], bestHa: number): void {
@@ -227,7 +230,7 @@ function addPin(builder: ModelBuilder, pin: Pin, cols: readonly number[], bestHa
     cols.reduce((sum, col) => sum + builder.upperOf(col), 0),
   )
   if (asked <= NOTHING) return
-  const short = builder.addCol(PIN_WEIGHT * Math.max(1, bestHa), 0, asked)
+  const short = builder.addCol(pinWeightPerHa(bestHa), 0, asked)
   builder.addRow(asked, ANY, [...cols, short], [...cols.map(() => 1), 1])
 }
 

@@ -84,8 +84,8 @@ export function liveMember(
   return { loss: loss + roadH * p.rules.moveCostPerH, leftHa }
 }
 
-/** A promise is kept by what a crew may get to in a day. */
-function brokenPromises(p: PlanProblem, lists: Visits): number {
+/** What broken promises weigh [money]; one is kept by what a crew may get to in a day. */
+export function brokenPromises(p: PlanProblem, lists: Visits): number {
   let cost = 0
   for (let c = 0; c < p.crews.length; c++) {
     for (let j = 0; j < p.jobs.length; j++) {

@@ -18,6 +18,11 @@ export interface WeekPlan {
   readonly value: number
   /** Expected money lost against machines without end [money]. */
   readonly loss: number
+  /**
+   * What in the loss is no money but the weight of wishes: promises left, deadlines missed, pins unheard; and the same in
+   * `badLoss`. Absent = none [money].
+   */
+  readonly wishes?: { readonly mean: number; readonly bad: number }
   /** No plan could lose less than this, not even one that knew today's weather beforehand [money]. */
   readonly leastLoss: number
   /** (loss - leastLoss) / loss, 0-1. */

@@ -1,7 +1,7 @@
 /** What stands over the ribbons of the week: the plan in a sentence, or what a change would cost, and the last one made. */
 import { html } from 'hono/html'
 import { type Manner, money } from '#core/messages/words/format.ts'
-import { likeliest, type PlanChange } from '#core/planning/optimiser/changes.ts'
+import { likeliest, moneyOf, type PlanChange } from '#core/planning/optimiser/changes.ts'
 import type { PlanRecord } from '#core/planning/optimiser/plan-record.ts'
 import type { Markup } from '#edges/web/layout.ts'
 import { shortWhen } from '#edges/web/when.ts'
@@ -24,10 +24,11 @@ export interface Said {
 export function standingNote(desk: DeskWeek, last: LastChange | undefined, canChange: boolean, said: Said): Markup {
   const { plan } = said.words
   const { week } = desk
+  const short = week.loss - (week.wishes?.mean ?? 0)
   return html`<h1 data-focus tabindex="-1">${weekSentence(desk, said)}</h1>
 ${conflictNote(desk, said)}
 ${last ? lastNote(last, canChange, said) : ''}
-<p class="lede">${plan.worth(money(week.value, said.manner), money(week.loss, said.manner))} ${plan.status[week.status](money(week.loss - week.leastLoss, said.manner))}</p>`
+<p class="lede">${plan.worth(money(moneyOf(week), said.manner), money(short, said.manner))} ${plan.status[week.status](money(week.loss - week.leastLoss, said.manner))}</p>`
 }
 
 function weekSentence({ week, farm }: ShownWeek, { manner, words }: Said): string {
