@@ -98,7 +98,7 @@ export function webApp(service: Service, options: WebOptions = {}): Hono<WebEnv>
   const { farm } = service
   const app = new Hono<WebEnv>()
   const rendered = new RenderedPages()
-  const metrics = metricsOf(service)
+  const metrics = metricsOf(service, { outbox: book?.outbox, sources })
 
   app.use(requestLog(log))
   app.use(metrics.timed)

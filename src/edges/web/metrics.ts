@@ -2,7 +2,9 @@
 import type { MiddlewareHandler } from 'hono'
 import { routePath } from 'hono/route'
 import { collectDefaultMetrics, Gauge, Histogram, Registry } from 'prom-client'
+import type { OutboxStore, ParcelState } from '#work/outbox-port.ts'
 import { type Service, shownBy } from '#work/service.ts'
+import type { LiveSources } from './sources-page.ts'
 
 /** From a tenth of a millisecond, what a page kept ready takes, to ten seconds. */
 const SECONDS = [0.0001, 0.0003, 0.001, 0.003, 0.01, 0.03, 0.1, 0.3, 1, 3, 10]
@@ -15,7 +17,16 @@ export interface Metrics {
   readonly type: string
 }
 
-export function metricsOf(service: Service): Metrics {
+export interface MeasuredParts {
+  readonly outbox?: Pick<OutboxStore, 'recent'> | undefined
+  readonly sources?: Pick<LiveSources, 'states'> | undefined
+}
+
+/** Messages of late that are counted by their state. */
+const MOST_MESSAGES = 1000
+const STATES: readonly ParcelState[] = ['waiting', 'sending', 'sent', 'dead', 'lapsed']
+
+export function metricsOf(service: Service, { outbox, sources }: MeasuredParts = {}): Metrics {
   const registry = new Registry()
   collectDefaultMetrics({ register: registry })
   // Names and labels: OpenTelemetry semantic conventions for HTTP, as Prometheus writes them.
@@ -42,8 +53,33 @@ export function metricsOf(service: Service): Metrics {
     registers: [registry],
   })
 
+  const messages = new Gauge({
+    name: 'threshday_messages',
+    help: `Messages by state, of the last ${MOST_MESSAGES}.`,
+    labelNames: ['state'],
+    registers: [registry],
+  })
+  const failed = new Gauge({
+    name: 'threshday_source_failed_ratio',
+    help: 'Share of the calls to a weather source that failed, of the last week.',
+    labelNames: ['source', 'kind'],
+    registers: [registry],
+  })
+  const sourceAge = new Gauge({
+    name: 'threshday_source_weather_age_seconds',
+    help: 'Time since the newest weather of a source was issued.',
+    labelNames: ['source', 'kind'],
+    registers: [registry],
+  })
+
   async function read(): Promise<void> {
     const { day } = (await shownBy(service)).made
+    const recent = (await outbox?.recent(service.farm.id, MOST_MESSAGES)) ?? []
+    for (const state of STATES) messages.set({ state }, recent.filter((parcel) => parcel.state === state).length)
+    for (const { sourceId: source, kind, failedShare, ageH } of (await sources?.states(service.clock())) ?? []) {
+      failed.set({ source, kind }, failedShare)
+      sourceAge.set({ source, kind }, ageH * SECONDS_PER_HOUR)
+    }
     ready.set(day ? 1 : 0)
     age.set(day ? (service.clock() - day.ahead.provenance.issuedAtEpochH) * SECONDS_PER_HOUR : Number.NaN)
     parts.set(day?.outlooks.length ?? Number.NaN)

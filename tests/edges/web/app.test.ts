@@ -2,8 +2,10 @@ import { brotliDecompressSync, gunzipSync } from 'node:zlib'
 import { describe, expect, it } from 'vitest'
 import type { Farm } from '#core/farm/farm.ts'
 import { webApp } from '#edges/web/app.ts'
+import type { LiveSources } from '#edges/web/sources-page.ts'
 import { siteOf } from '#tests/edges/web/support/people.ts'
 import type { LogFacts } from '#work/log.ts'
+import type { SourceState } from '#work/source-states.ts'
 import { demoService } from './support/demo-service.ts'
 
 /** The demo's fields over and over, each under a name of its own. */
@@ -183,6 +185,35 @@ describe('health', () => {
 })
 
 describe('metrics', () => {
+  it('tell how messages and weather sources are doing', async () => {
+    const service = await demoService()
+    const state = { sourceId: 'global', kind: 'forecast', failedShare: 0.25, ageH: 1.5 } as SourceState
+    const sources = { states: async () => [state], lacks: async () => [], credits: [] } as unknown as LiveSources
+    const site = await siteOf(service, { sources })
+    const now = service.clock()
+    await site.outbox.post([
+      {
+        farmId: service.farm.id,
+        kind: 'morning',
+        subject: '',
+        date: '2010-09-30',
+        channel: 'mail',
+        recipient: 'ola',
+        target: 'ola@example.org',
+        body: '{}',
+        urgent: false,
+        createdEpochH: now,
+        closesEpochH: now + 5,
+      },
+    ])
+    const text = await (await site.as('owner', '/metrics')).text()
+    expect(text).toContain('threshday_messages{state="waiting"} 1\n')
+    expect(text).toContain('threshday_messages{state="dead"} 0\n')
+    expect(text).toContain('threshday_source_failed_ratio{source="global",kind="forecast"} 0.25\n')
+    expect(text).toContain('threshday_source_weather_age_seconds{source="global",kind="forecast"} 5400\n')
+    expect(text).not.toContain('ola')
+  })
+
   it('counts requests by route, in the text format of Prometheus', async () => {
     const app = webApp(await demoService())
     await app.request('/fields/mill-forty')
