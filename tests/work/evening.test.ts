@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import type { Farm } from '#core/farm/farm.ts'
-import { epochHoursOf } from '#core/units/time.ts'
+import { epochHoursOf, localDateOf } from '#core/units/time.ts'
 import { openAt } from '#edges/storage/open.ts'
 import { type OutboxTables, outboxStore } from '#edges/storage/outbox-store.ts'
 import { demoDay } from '#tests/work/support/demo.ts'
@@ -56,6 +56,30 @@ describe('the outlook on tomorrow', () => {
     expect([parcel!.recipient, letter.subject.startsWith('Mañana')]).toEqual(['orla-fenn', true])
     expect(letter.text.startsWith(letter.subject)).toBe(true)
     expect(letter.html).toContain('lang="es"')
+  })
+
+  /** Nights of the clock changes of 2026 (IANA time zone database), north and south. */
+  it.each(
+    (
+      [
+        ['America/Chicago', '2026-03-08'],
+        ['America/Chicago', '2026-11-01'],
+        ['Pacific/Auckland', '2026-09-27'],
+        ['Pacific/Auckland', '2026-04-05'],
+      ] as const
+    ).flatMap(([zone, date]) => [90, 150, 1170].map((minute) => [zone, date, minute] as const)),
+  )('comes once a local date in %s around %s, asked for at minute %i', async (timeZone, date, eveningMinute) => {
+    const { outbox } = await setUp()
+    const farm = wanting({ timeZone, morning: { ...made.farm.morning, eveningMinute } })
+    const day = Temporal.PlainDate.from(date)
+    const from = epochHoursOf(day.subtract({ days: 1 }).toZonedDateTime(timeZone).toInstant())
+    const to = epochHoursOf(day.add({ days: 2 }).toZonedDateTime(timeZone).toInstant())
+    for (let now = from; now < to; now += 1 / 12) {
+      const today = { ...made.day!, farm, date: localDateOf(now, timeZone), nowEpochH: now }
+      await postEvening(farm, { ...made, day: today }, { outbox, addresses: farmFileAddresses }, now)
+    }
+    const dates = (await outbox.recent(made.farm.id, 20)).map((parcel) => parcel.date).toSorted()
+    expect(dates).toEqual([-1, 0, 1].map((days) => day.add({ days }).toString()))
   })
 
   it('goes to programs too, as data', async () => {
