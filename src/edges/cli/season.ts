@@ -82,5 +82,6 @@ function savedLine(saved: Saved | undefined, manner: Manner): string {
   const best = saved?.against[0]
   if (!saved || !best) return 'What the plans saved is not known yet: none was held against the simple rules.'
   const more = best.money < 0 ? 'less' : 'more'
-  return `Of the plans ${money(Math.abs(best.money), manner)} ${more} was expected than of the best simple rule (${best.rule}), over ${saved.days} days from ${saved.from} to ${saved.to}.`
+  const when = saved.days === 1 ? `on ${saved.to}` : `over ${saved.days} days from ${saved.from} to ${saved.to}`
+  return `The plans were expected to bring ${money(Math.abs(best.money), manner)} ${more} than the best simple rule (${best.rule}), ${when}.`
 }

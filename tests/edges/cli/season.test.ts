@@ -44,7 +44,9 @@ describe('season', () => {
       false,
     )
     expect(text).toMatch(/^beans .* 2010-10-08$/m)
-    expect(text).toContain('$1,234 more was expected than of the best simple rule (driest-first), over 5 days')
+    expect(text).toContain(
+      'The plans were expected to bring $1,234 more than the best simple rule (driest-first), over 5 days',
+    )
     const left = { days: [], leftHa: 40.468564224, likelyDoneOn: undefined }
     const late = printSeason(
       farm,

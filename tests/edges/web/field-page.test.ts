@@ -11,7 +11,7 @@ beforeAll(async () => {
   told = await toldSeason()
   site = await siteOf(told.service, { forecasts: told.forecasts }, undefined, { records: told.records })
   page = await (await site.as('crew', '/fields/creek-bottom')).text()
-})
+}, 60_000)
 
 const chartOf = (text: string) => /<svg class="moisture-chart".*?<\/svg>(?=\s*<ul class="key">)/s.exec(text)![0]
 const numbers = (path: string) =>

@@ -90,9 +90,9 @@ export const seasonEnglish: SeasonWords = {
   saved: 'What the plan saved',
   savedUnknown: 'Not known yet: no plan of this season has been held against the simple rules.',
   savedSentence: (money, days, from, to, rule) =>
-    `${money} more was expected of the plans than of the best simple rule, ${rule}: ${days} ${days === 1 ? `day, ${to}` : `days, ${from} to ${to}`}.`,
+    `The plans were expected to bring ${money} more than the best simple rule, ${rule}, ${days === 1 ? `on ${to}` : `over ${days} days, ${from} to ${to}`}.`,
   lostSentence: (money, days, from, to, rule) =>
-    `The best simple rule, ${rule}, was expected to bring ${money} more than the plans: ${days} ${days === 1 ? `day, ${to}` : `days, ${from} to ${to}`}.`,
+    `The best simple rule, ${rule}, was expected to bring ${money} more than the plans, ${days === 1 ? `on ${to}` : `over ${days} days, ${from} to ${to}`}.`,
   savedHelp:
     "Each day's first plan against a day by the rule, with the same fields, machines and weather; the days after are reckoned alike. Expected when it was made: what the weather then did is not in it.",
   rules: {
@@ -147,9 +147,9 @@ export const seasonSpanish: SeasonWords = {
   saved: 'Lo que ahorró el plan',
   savedUnknown: 'Todavía no se sabe: ningún plan de esta temporada se ha comparado con las reglas sencillas.',
   savedSentence: (money, days, from, to, rule) =>
-    `De los planes se esperaban ${money} más que de la mejor regla sencilla, ${rule}: ${days === 1 ? `1 día, ${to}` : `${days} días, del ${from} al ${to}`}.`,
+    `Se esperaba que los planes dieran ${money} más que la mejor regla sencilla, ${rule}, ${days === 1 ? `el ${to}` : `en ${days} días, del ${from} al ${to}`}.`,
   lostSentence: (money, days, from, to, rule) =>
-    `De la mejor regla sencilla, ${rule}, se esperaban ${money} más que de los planes: ${days === 1 ? `1 día, ${to}` : `${days} días, del ${from} al ${to}`}.`,
+    `Se esperaba que la mejor regla sencilla, ${rule}, diera ${money} más que los planes, ${days === 1 ? `el ${to}` : `en ${days} días, del ${from} al ${to}`}.`,
   savedHelp:
     'El primer plan de cada día contra un día según la regla, con los mismos lotes, máquinas y tiempo; los días que siguen se cuentan igual. Es lo que se esperaba al hacerlo: lo que luego hizo el tiempo no está incluido.',
   rules: {

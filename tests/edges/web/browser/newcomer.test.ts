@@ -5,6 +5,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { Browser } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { SIMPLE_RULES } from '#core/planning/optimiser/simple-rules.ts'
 import { complaintsOf, seriousFaults } from '#tests/edges/web/support/site-in-browser.ts'
 import { browserOrSkip, openBrowser } from '#tests/support/browser.ts'
 
@@ -69,6 +70,18 @@ describe.skipIf(chromium === undefined)('a newcomer', () => {
     },
     START_MS,
   )
+
+  it('is told what the first plan is expected to save against the simple rules', async () => {
+    const season = (await (await fetch(`${origin}/api/season`)).json()) as {
+      saved: { days: number; against: unknown[] }
+    }
+    expect(season.saved).toMatchObject({ days: 1 })
+    expect(season.saved.against).toHaveLength(SIMPLE_RULES.length)
+    const page = await browser.newPage()
+    await page.goto(`${origin}/season`)
+    await page.getByText(/ expected to bring \$[\d,]+ more than /).waitFor()
+    await page.close()
+  })
 })
 
 /** @returns the address that the service prints once it listens. */
