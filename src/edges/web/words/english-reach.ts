@@ -1,5 +1,6 @@
 /** English words for how messages reach people and programs. */
 import type { ReachWords } from './reach-words.ts'
+import type { Words } from './words.ts'
 
 const devicesSaid = (count: number): string => `${count} ${count === 1 ? 'device' : 'devices'}`
 const waysSaid = (count: number): string => `${count} ${count === 1 ? 'way' : 'ways'}`
@@ -82,4 +83,35 @@ export const englishReach: ReachWords = {
       wanted ? `Send the morning mail to ${name} again` : `End the morning mail to ${name}`,
     noMorningMail: 'no morning mail',
   },
+}
+
+export const englishMessages: Words['messages'] = {
+  sentence: (sent, waiting, failed) =>
+    `${sent} sent, ${waiting === 0 ? 'none' : waiting} waiting, ${failed === 0 ? 'none' : failed} not through.`,
+  resent: 'It is back in the queue.',
+  test: 'Send a test message',
+  tested: (ways) =>
+    ways === 0
+      ? 'There is no way to reach them.'
+      : `A test message is on its way, ${ways === 1 ? 'one way' : `${ways} ways`}.`,
+  reachedTitle: 'Who is reached, and how',
+  notReached: 'not reached: no address on file',
+  column: { when: 'When', what: 'What', to: 'To', state: 'State' },
+  kinds: {
+    morning: 'Morning message',
+    evening: 'Outlook on tomorrow',
+    alert: 'Alert',
+    problem: 'Problem from a cab',
+    test: 'Test',
+  },
+  channels: { mail: 'mail', push: 'note on a phone', webhook: 'webhook' },
+  states: {
+    waiting: 'waiting',
+    sending: 'being sent',
+    sent: 'sent',
+    dead: 'failed for good',
+    lapsed: 'too late, not sent',
+  },
+  resend: 'Send again',
+  resendNamed: (what, name) => `Send again: ${what} to ${name}`,
 }

@@ -2,7 +2,7 @@
 import { chance } from '#core/messages/words/english.ts'
 import { CROP_TRADE } from '#core/science/crop.ts'
 import { englishPlan } from './english-plan.ts'
-import { englishReach } from './english-reach.ts'
+import { englishMessages, englishReach } from './english-reach.ts'
 import { fieldEnglish } from './field.ts'
 import { LIVE } from './live.ts'
 import { seasonEnglish } from './season.ts'
@@ -206,36 +206,7 @@ export const english: Words = {
     emergency: 'Fire, or anybody hurt: get away and call the emergency number first. This is no alarm.',
     nobodyReached: 'Nobody can be reached from here: no address is on file. Call them.',
   },
-  messages: {
-    sentence: (sent, waiting, failed) =>
-      `${sent} sent, ${waiting === 0 ? 'none' : waiting} waiting, ${failed === 0 ? 'none' : failed} not through.`,
-    resent: 'It is back in the queue.',
-    test: 'Send a test message',
-    tested: (ways) =>
-      ways === 0
-        ? 'There is no way to reach them.'
-        : `A test message is on its way, ${ways === 1 ? 'one way' : `${ways} ways`}.`,
-    reachedTitle: 'Who is reached, and how',
-    notReached: 'not reached: no address on file',
-    column: { when: 'When', what: 'What', to: 'To', state: 'State' },
-    kinds: {
-      morning: 'Morning message',
-      evening: 'Outlook on tomorrow',
-      alert: 'Alert',
-      problem: 'Problem from a cab',
-      test: 'Test',
-    },
-    channels: { mail: 'mail', push: 'note on a phone', webhook: 'webhook' },
-    states: {
-      waiting: 'waiting',
-      sending: 'being sent',
-      sent: 'sent',
-      dead: 'failed for good',
-      lapsed: 'too late, not sent',
-    },
-    resend: 'Send again',
-    resendNamed: (what, name) => `Send again: ${what} to ${name}`,
-  },
+  messages: englishMessages,
   field: fieldEnglish,
   plan: englishPlan,
   season: seasonEnglish,

@@ -1,5 +1,6 @@
 /** Palabras en español para cómo llegan los mensajes a personas y programas. */
 import type { ReachWords } from './reach-words.ts'
+import type { Words } from './words.ts'
 
 const devicesSaid = (count: number): string => `${count} ${count === 1 ? 'aparato' : 'aparatos'}`
 const failuresSaid = (count: number): string => `${count} ${count === 1 ? 'falla' : 'fallas seguidas'}`
@@ -82,4 +83,35 @@ export const spanishReach: ReachWords = {
       wanted ? `Enviar otra vez el correo de la mañana a ${name}` : `Terminar el correo de la mañana de ${name}`,
     noMorningMail: 'sin correo de la mañana',
   },
+}
+
+export const spanishMessages: Words['messages'] = {
+  sentence: (sent, waiting, failed) =>
+    `${sent} ${sent === 1 ? 'enviado' : 'enviados'}, ${waiting === 0 ? 'ninguno' : waiting} en espera, ${failed === 0 ? 'ninguno' : failed} sin llegar.`,
+  resent: 'Está de nuevo en la cola.',
+  test: 'Enviar un mensaje de prueba',
+  tested: (ways) =>
+    ways === 0
+      ? 'No hay cómo llegarle.'
+      : `Un mensaje de prueba va en camino por ${ways === 1 ? 'una vía' : `${ways} vías`}.`,
+  reachedTitle: 'A quién se llega, y cómo',
+  notReached: 'no se llega: no hay dirección anotada',
+  column: { when: 'Cuándo', what: 'Qué', to: 'A', state: 'Estado' },
+  kinds: {
+    morning: 'Mensaje de la mañana',
+    evening: 'Adelanto de mañana',
+    alert: 'Aviso',
+    problem: 'Problema desde una cabina',
+    test: 'Prueba',
+  },
+  channels: { mail: 'correo', push: 'nota en el teléfono', webhook: 'webhook' },
+  states: {
+    waiting: 'en espera',
+    sending: 'enviándose',
+    sent: 'enviado',
+    dead: 'falló del todo',
+    lapsed: 'tarde, sin enviar',
+  },
+  resend: 'Enviar de nuevo',
+  resendNamed: (what, name) => `Enviar de nuevo: ${what} a ${name}`,
 }

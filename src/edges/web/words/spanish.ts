@@ -5,7 +5,7 @@ import { LIVE } from './live.ts'
 import { seasonSpanish } from './season.ts'
 import { settingsSpanish } from './settings.ts'
 import { spanishPlan } from './spanish-plan.ts'
-import { spanishReach } from './spanish-reach.ts'
+import { spanishMessages, spanishReach } from './spanish-reach.ts'
 import type { Words } from './words.ts'
 
 export const spanish: Words = {
@@ -207,36 +207,7 @@ export const spanish: Words = {
     emergency: 'Fuego o heridos: aléjese y llame primero al número de emergencias. Esto no es una alarma.',
     nobodyReached: 'Desde aquí no se llega a nadie: no hay dirección anotada. Llámelos.',
   },
-  messages: {
-    sentence: (sent, waiting, failed) =>
-      `${sent} ${sent === 1 ? 'enviado' : 'enviados'}, ${waiting === 0 ? 'ninguno' : waiting} en espera, ${failed === 0 ? 'ninguno' : failed} sin llegar.`,
-    resent: 'Está de nuevo en la cola.',
-    test: 'Enviar un mensaje de prueba',
-    tested: (ways) =>
-      ways === 0
-        ? 'No hay cómo llegarle.'
-        : `Un mensaje de prueba va en camino por ${ways === 1 ? 'una vía' : `${ways} vías`}.`,
-    reachedTitle: 'A quién se llega, y cómo',
-    notReached: 'no se llega: no hay dirección anotada',
-    column: { when: 'Cuándo', what: 'Qué', to: 'A', state: 'Estado' },
-    kinds: {
-      morning: 'Mensaje de la mañana',
-      evening: 'Adelanto de mañana',
-      alert: 'Aviso',
-      problem: 'Problema desde una cabina',
-      test: 'Prueba',
-    },
-    channels: { mail: 'correo', push: 'nota en el teléfono', webhook: 'webhook' },
-    states: {
-      waiting: 'en espera',
-      sending: 'enviándose',
-      sent: 'enviado',
-      dead: 'falló del todo',
-      lapsed: 'tarde, sin enviar',
-    },
-    resend: 'Enviar de nuevo',
-    resendNamed: (what, name) => `Enviar de nuevo: ${what} a ${name}`,
-  },
+  messages: spanishMessages,
   field: fieldSpanish,
   plan: spanishPlan,
   season: seasonSpanish,
