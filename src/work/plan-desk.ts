@@ -74,7 +74,8 @@ export type Decided =
 const NO_PLAN: NoPlan = { kind: 'no-plan' }
 
 export interface PlanDesk {
-  standing(): Promise<DeskWeek | undefined>
+  /** @param of a plan at hand; the newest, waited for, unless told. */
+  standing(of?: Planned): Promise<DeskWeek | undefined>
   /** Nothing is kept. @throws the reason of a signal that was aborted. */
   tryOut(changes: readonly PlanChange[], signal?: AbortSignal): Promise<TriedOut | Refused | NoPlan>
   /** @param by id or name of who decides. @param key makes sending it again harmless. */
@@ -82,9 +83,9 @@ export interface PlanDesk {
   /** @param key of the decision to take back. */
   undo(by: string, key: string): Promise<Decided>
   /** What the pins cost against the plan that is free of them [money]; 0 without pins or plan. */
-  costOfPins(): Promise<number>
+  costOfPins(of?: Planned): Promise<number>
   /** What one more hour, cart or truck would bring; nothing without a solver. */
-  worthOfMore(): Promise<readonly MoreWorth[]>
+  worthOfMore(of?: Planned): Promise<readonly MoreWorth[]>
   /** Published plans, newest first. */
   history(most: number, beforeEpochH?: number): Promise<readonly PlanRecord[]>
 }
@@ -94,8 +95,8 @@ export function planDesk({ service, records, plans, solver, work = weekWork(solv
   const pinsCost = onceAPlan(({ week, input }) => work.costOfPins(input, week))
   const moreWorth = onceAPlan(({ input }) => work.worthOfMore(input))
 
-  async function standing(): Promise<DeskWeek | undefined> {
-    const now = await planned()
+  async function standing(of?: Planned): Promise<DeskWeek | undefined> {
+    const now = of ?? (await planned())
     if (!now) return undefined
     return { ...shown(now), decisions: await standingDecisions(now.input.farm, records, service.clock()) }
   }
@@ -155,8 +156,8 @@ export function planDesk({ service, records, plans, solver, work = weekWork(solv
       return await anew(now.week, key, kind === 'kept', reason)
     },
 
-    costOfPins: async () => await (pinsCost(await planned()) ?? 0),
-    worthOfMore: async () => await (moreWorth(await planned()) ?? []),
+    costOfPins: async (of) => await (pinsCost(of ?? (await planned())) ?? 0),
+    worthOfMore: async (of) => await (moreWorth(of ?? (await planned())) ?? []),
     history: (most, beforeEpochH) => plans.history(service.farm.id, most, beforeEpochH),
   }
 }

@@ -49,6 +49,9 @@ export const Plan = z
     leastLoss: money.openapi({ description: 'The bound: no plan could lose less.' }),
     gap: z.number().openapi({ description: '(loss - leastLoss) / loss.' }),
     badLoss: money.openapi({ description: 'Mean loss of the worst fifth of the weather.' }),
+    wishes: money.openapi({
+      description: 'What in `loss` is no money: the weight of pins unheard, promises left and deadlines missed.',
+    }),
     visits: z.array(Visit).openapi({ description: 'Who goes where today, in order.' }),
     backups: z.array(Visit).openapi({ description: 'Where next, when that is done or not fit after all.' }),
     season: Season.nullable(),
@@ -71,7 +74,7 @@ const Planned = z.object({ date, outfitId: z.string().nullable(), meanHa: z.numb
 export const Difference = z
   .object({
     moved: z.array(z.object({ partKey: z.string(), was: Planned, now: Planned })),
-    money: money.openapi({ description: 'Value of the new plan less that of the one before.' }),
+    money: money.openapi({ description: 'Worth of the new plan less that of the one before, in money alone.' }),
     badMoney: money.openapi({ description: 'The same for the worst fifth of the weather.' }),
   })
   .openapi('PlanDifference')
@@ -113,6 +116,7 @@ export function planJson({ farm, rules, week, view }: ShownWeek): z.infer<typeof
     ...(weekJson(view, week) as Omit<z.infer<typeof Plan>, 'date' | 'pins'>),
     date: day.date.toString(),
     badLoss,
+    wishes: week.wishes?.mean ?? 0,
     visits: [...visits],
     backups: [...backups],
     pins: rules.pins.map(({ partKey, date: on, outfitId, areaHa }) => ({

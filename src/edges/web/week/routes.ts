@@ -9,7 +9,7 @@ import type { DayMade } from '#work/morning.ts'
 import type { People } from '#work/people.ts'
 import type { Decided, NoPlan, PlanDesk, Refused } from '#work/plan-desk.ts'
 import { sayFault } from '#work/record-faults.ts'
-import type { Service } from '#work/service.ts'
+import { type Service, shownBy } from '#work/service.ts'
 import { plansPage } from './plans-page.ts'
 import { changeOfForm } from './week-form.ts'
 import { type WeekShown, weekPage } from './week-page.ts'
@@ -40,7 +40,7 @@ async function namesIn(farm: Farm, people: People | undefined): Promise<(id: str
 export const plansRoute =
   (desk: PlanDesk, { service, people, viewerOf }: Omit<WeekParts, 'desk' | 'dayPage'>) =>
   async (context: Context<WebEnv>) => {
-    const made = await service.current()
+    const { made } = await shownBy(service)
     const viewer = viewerOf(context)
     const before = Number(context.req.query('before') ?? Number.NaN)
     // One more than is shown tells whether there are older ones.
@@ -59,21 +59,25 @@ export function weekRoutes({ service, desk, people, viewerOf, dayPage }: WeekPar
   const routes = new Hono<WebEnv>()
   const farmOf = ({ day }: DayMade) => day?.farm ?? service.farm
 
-  const shownNow = async (): Promise<WeekShown> => {
-    const standing = await desk?.standing()
-    if (!desk || !standing) return { desk: undefined }
-    const [[newest], pinsCost] = await Promise.all([desk.history(1), desk.costOfPins()])
+  /** What the page shows of the day at hand: a newer one that is being made is not waited for. */
+  const shownOf = async ({ day }: DayMade): Promise<WeekShown> => {
+    if (!desk || !day?.planned) return { desk: undefined }
+    const [standing, [newest], pinsCost] = await Promise.all([
+      desk.standing(day.planned),
+      desk.history(1),
+      desk.costOfPins(day.planned),
+    ])
     return { desk: standing, newest, pinsCost, nameOf: await namesIn(service.farm, people) }
   }
 
   routes.get('/', async (context) => {
-    const { day } = await service.current()
+    const { day } = (await shownBy(service)).made
     const asked = context.req.query('part')
     const part = day?.outlooks.find((outlook) => outlook.part.key === asked)?.part.key
     const wantsMore = desk !== undefined && context.req.query('more') !== undefined
     return await dayPage(context, `/week ${part ?? ''} ${wantsMore}`, async (made, viewer) => {
-      const more = wantsMore ? await desk.worthOfMore() : undefined
-      return weekPage(farmOf(made), made, viewer, { ...(await shownNow()), part, more })
+      const more = wantsMore ? await desk.worthOfMore(made.day?.planned) : undefined
+      return weekPage(farmOf(made), made, viewer, { ...(await shownOf(made)), part, more })
     })
   })
   if (!desk) return routes
@@ -83,7 +87,7 @@ export function weekRoutes({ service, desk, people, viewerOf, dayPage }: WeekPar
     const made = await service.current()
     const viewer = viewerOf(context)
     const spoken = { ...made, message: { ...made.message, language: viewer.language } }
-    const page = weekPage(farmOf(made), spoken, viewer, { ...(await shownNow()), ...more })
+    const page = weekPage(farmOf(made), spoken, viewer, { ...(await shownOf(made)), ...more })
     return context.html(page, status, { 'cache-control': 'no-store' })
   }
   const notDone = (context: Context<WebEnv>, answered: Refused | NoPlan) =>

@@ -13,6 +13,9 @@ import type { ShownWeek } from '#work/plan-desk.ts'
 import { datedDay, dayText } from './say-change.ts'
 import { DAYS_DRAWN, type WorkDay } from './week-days.ts'
 
+/** Further rows have the plan alone: on an old phone a drawing for each of 200 fields would take long. */
+const MOST_DRAWN = 60
+
 export interface WeekLook {
   readonly days: readonly WorkDay[]
   readonly manner: Manner
@@ -37,18 +40,19 @@ export function weekRow(outlook: Outlook, index: number, look: WeekLook): Markup
       words.chance(chance),
     ),
   )
-  const drawing = drawRibbon(joined(outlook, days), {
-    id: `week-${index}`,
-    label: words.ribbonLabel(name, said.length > 0 ? said : [words.noWindow]),
-    wordOf: (heldBy) => words.held[heldBy],
-    moisture: (wb) => moisture(wb, manner),
-    parts: days.length,
-    // Today's, and so within the first of the days joined.
-    runs: plan?.week.day.runs.filter((run) => run.part.key === part.key) ?? [],
-  })
+  const draw = () =>
+    drawRibbon(joined(outlook, days), {
+      id: `week-${index}`,
+      label: words.ribbonLabel(name, said.length > 0 ? said : [words.noWindow]),
+      wordOf: (heldBy) => words.held[heldBy],
+      moisture: (wb) => moisture(wb, manner),
+      parts: days.length,
+      // Today's, and so within the first of the days joined.
+      runs: plan?.week.day.runs.filter((run) => run.part.key === part.key) ?? [],
+    })
   const placed = plan && placedOn(plan, part.key)
   const when = placed ? plannedText(placed, plan, part.key, look) : (said[0] ?? words.noWindow)
-  return html`<li><p class="name"><strong><a href="/fields/${encodeURIComponent(part.field.id)}">${name}</a></strong><span>${words.crop(part.field.crop)} · ${area(part.areaHa, manner)} · ${plan && !placed?.date ? words.plan.notInSight : when}</span></p>${raw(drawing)}${plan && placed ? track(part.key, name, placed, plan, look) : ''}</li>
+  return html`<li><p class="name"><strong><a href="/fields/${encodeURIComponent(part.field.id)}">${name}</a></strong><span>${words.crop(part.field.crop)} · ${area(part.areaHa, manner)} · ${plan && !placed?.date ? words.plan.notInSight : when}</span></p>${index < MOST_DRAWN ? raw(draw()) : ''}${plan && placed ? track(part.key, name, placed, plan, look) : ''}</li>
 `
 }
 
