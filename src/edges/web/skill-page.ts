@@ -9,9 +9,9 @@ import { mannerOf } from '#core/messages/render-text.ts'
 import { longDate, type Manner, moisture, number } from '#core/messages/words/format.ts'
 import { CROPS } from '#core/science/crop.ts'
 import type { DayMade } from '#work/morning.ts'
-import { sayTime } from '#work/record-faults.ts'
 import type { SkillReport, SkillRow } from '#work/skill.ts'
 import { layout, type Markup, type Viewer } from './layout.ts'
+import { shortWhen } from './when.ts'
 import { wordsOf } from './words/of.ts'
 import type { Words } from './words/words.ts'
 
@@ -44,10 +44,12 @@ ${day ? meters(farm, day.belief.instruments, day.belief.doubtful, manner, words)
 
 function figures({ rows, recent }: SkillReport, manner: Manner, words: Words): Markup {
   const { skill } = words
-  const { count, inside90 } = recent.skill
+  const { count, inside90, rmse, bias } = recent.skill
   const told = count > 0 ? skill.recent(share(inside90, manner), count) : skill.noRecent
-  return html`<h1>${recent.poor ? skill.poor : told}</h1>
-${recent.poor ? html`<p>${told}</p>` : ''}
+  const off = count > 0 ? skill.off(number(rmse, 1, manner), leanOf(bias)) : undefined
+  return html`<h1>${recent.poor ? skill.poor : (off ?? told)}</h1>
+${recent.poor && off ? html`<p class="lede">${off}</p>` : ''}
+${off || recent.poor ? html`<p class="lede">${told}</p>` : ''}
 ${CROPS.map((crop) =>
   cropTable(
     words.crop(crop),
@@ -59,18 +61,21 @@ ${CROPS.map((crop) =>
 <p class="quiet after-table">${skill.help}</p>`
 }
 
+/** Less than half of what is shown is neither. */
+const leanOf = (bias: number): 'wet' | 'dry' | 'even' => (Math.abs(bias) < 0.05 ? 'even' : bias > 0 ? 'wet' : 'dry')
+
 function cropTable(name: string, rows: readonly SkillRow[], manner: Manner, { skill }: Words): Markup | string {
   if (rows.length === 0) return ''
-  const { lead, bias } = skill.column
+  const { lead, bias, error, score } = skill.column
   return html`<section><h2>${name}</h2>
 <div class="scrolled" role="region" tabindex="0" aria-label="${name}"><table class="figures">
 <caption class="hidden">${skill.title}: ${name}</caption>
-<thead><tr>${[lead, bias, 'RMSE', '50%', '90%', 'CRPS'].map((head) => html`<th scope="col">${head}</th>`)}</tr></thead>
+<thead><tr><th scope="col">${lead}</th>${[bias, error, '50%', '90%', score].map((head) => html`<th scope="col" class="amount">${head}</th>`)}</tr></thead>
 <tbody>
 ${rows.map(
   (
     row,
-  ) => html`<tr><th scope="row">${row.leadDays}<small>${skill.checks(row.skill.count)}</small></th>${cells(row, manner).map((cell) => html`<td>${cell}</td>`)}</tr>
+  ) => html`<tr><th scope="row">${row.leadDays}<small>${skill.checks(row.skill.count)}</small></th>${cells(row, manner).map((cell) => html`<td class="amount">${cell}</td>`)}</tr>
 `,
 )}
 </tbody></table></div></section>`
@@ -110,7 +115,7 @@ ${off.length + doubtful.length === 0 ? html`<p>${skill.noMeters}</p>` : ''}
 ${off.length > 0 ? html`<ul>${off.map((meter) => html`<li>${offMeter(farm, meter, manner, words)}</li>`)}</ul>` : ''}
 ${
   doubtful.length > 0
-    ? html`<ul>${doubtful.map(({ reading, lowWb, highWb }) => html`<li>${meterName(farm, reading.instrument, words)}, ${skill.doubted(names.get(reading.partKey) ?? reading.partKey, sayTime(reading.atEpochH, farm.timeZone), moisture(reading.moistureWb, manner), moisture(lowWb, manner), moisture(highWb, manner))}</li>`)}</ul>
+    ? html`<ul>${doubtful.map(({ reading, lowWb, highWb }) => html`<li>${meterName(farm, reading.instrument, words)}, ${skill.doubted(names.get(reading.partKey) ?? reading.partKey, shortWhen(reading.atEpochH, manner), moisture(reading.moistureWb, manner), moisture(lowWb, manner), moisture(highWb, manner))}</li>`)}</ul>
 <p>${skill.secondSample}</p>`
     : ''
 }

@@ -249,12 +249,14 @@ export const english: Words = {
     nothingHelp:
       'The forecast of moisture is kept with each morning message. As soon as a reading is told of a field, the two are held against each other here.',
     poor: 'Of late the forecasts were poor: measure before you rely on them.',
+    off: (points, lean) =>
+      `Of late the forecasts of moisture were off by ${points} points, ${{ wet: 'too wet on the whole', dry: 'too dry on the whole', even: 'as often too wet as too dry' }[lean]}.`,
     recent: (inside90, checks) =>
       `In the last two weeks ${inside90} of ${checks} ${checks === 1 ? 'check' : 'checks'} fell inside the 90% band.`,
     noRecent: 'No check in the last two weeks; what came before is below.',
-    column: { lead: 'Days', bias: 'Bias' },
+    column: { lead: 'Days', bias: 'Bias', error: 'Error', score: 'Score' },
     checks: (count) => `${count} ${count === 1 ? 'check' : 'checks'}`,
-    help: 'A check holds one reading against the forecast of one morning; few of them prove little. Days: from forecast to reading. In points of moisture: bias, forecast less reading; RMSE, root mean square error; CRPS, score of the whole spread, less is better. 50% and 90%: share of the readings inside the band that should hold so many. The errors of the meters are in all of them.',
+    help: 'A check holds one reading against the forecast of one morning; few of them prove little. Days: from forecast to reading. In points of moisture: bias, forecast less reading; error, root mean square (RMSE); score of the whole spread (CRPS), less is better. 50% and 90%: share of the readings inside the band that should hold so many. The errors of the meters are in all of them.',
     meters: 'Meters that disagree',
     noMeters: 'None, as far as the readings tell.',
     tooHigh: (points, giveOrTake) => `reads ${points} points too high, give or take ${giveOrTake}`,

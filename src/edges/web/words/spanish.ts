@@ -253,12 +253,14 @@ export const spanish: Words = {
     nothingHelp:
       'El pronóstico de humedad se guarda con cada mensaje de la mañana. En cuanto se anote una lectura de un lote, aquí se compara la una con el otro.',
     poor: 'Últimamente los pronósticos fueron malos: mida antes de confiar en ellos.',
+    off: (points, lean) =>
+      `Últimamente los pronósticos de humedad erraron por ${points} puntos, ${{ wet: 'en conjunto de más', dry: 'en conjunto de menos', even: 'tanto de más como de menos' }[lean]}.`,
     recent: (inside90, checks) =>
       `En las últimas dos semanas ${inside90} de ${checks} ${checks === 1 ? 'caso cayó' : 'casos cayeron'} dentro de la franja del 90%.`,
     noRecent: 'Ningún caso en las últimas dos semanas; abajo está lo anterior.',
-    column: { lead: 'Días', bias: 'Sesgo' },
+    column: { lead: 'Días', bias: 'Sesgo', error: 'Desvío', score: 'Nota' },
     checks: (count) => `${count} ${count === 1 ? 'caso' : 'casos'}`,
-    help: 'Un caso compara una lectura con el pronóstico de una mañana; unos pocos prueban poco. Días: del pronóstico a la lectura. En puntos de humedad: sesgo, pronóstico menos lectura; RMSE, raíz del error cuadrático medio; CRPS, nota de toda la dispersión, menos es mejor. 50% y 90%: parte de las lecturas dentro de la franja que debe contener tantas. Los errores de los medidores están en todo ello.',
+    help: 'Un caso compara una lectura con el pronóstico de una mañana; unos pocos prueban poco. Días: del pronóstico a la lectura. En puntos de humedad: sesgo, pronóstico menos lectura; desvío, raíz del error cuadrático medio (RMSE); nota de toda la dispersión (CRPS), menos es mejor. 50% y 90%: parte de las lecturas dentro de la franja que debe contener tantas. Los errores de los medidores están en todo ello.',
     meters: 'Medidores que no cuadran',
     noMeters: 'Ninguno, por lo que dicen las lecturas.',
     tooHigh: (points, giveOrTake) => `marca ${points} puntos de más, con ${giveOrTake} de margen`,

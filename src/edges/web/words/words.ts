@@ -163,9 +163,11 @@ export interface Words {
     readonly nothing: string
     readonly nothingHelp: string
     readonly poor: string
+    /** Root mean square of the last two weeks, in points, and which way they leaned. */
+    readonly off: (points: string, lean: 'wet' | 'dry' | 'even') => string
     readonly recent: (inside90: string, checks: number) => string
     readonly noRecent: string
-    readonly column: { readonly lead: string; readonly bias: string }
+    readonly column: { readonly lead: string; readonly bias: string; readonly error: string; readonly score: string }
     readonly checks: (count: number) => string
     readonly help: string
     readonly meters: string
