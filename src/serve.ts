@@ -140,7 +140,13 @@ export async function serve(environment: Environment, file: Farm, settings: Sett
   })
 
   printer.show(renderText((await service.current()).message))
-  const people = { farm, store: peopleKept, secrets: machineSecrets(), clock }
+  const people = {
+    farm,
+    store: peopleKept,
+    secrets: machineSecrets(),
+    clock,
+    removed: (id: string) => signedUp.forgetPerson(farm.id, id),
+  }
   const app = webApp(service, {
     people,
     book: { records: book, outbox: outboxStore(database), addresses: signedUp, alerts, outlines: readOutline },

@@ -70,6 +70,9 @@ export interface Subscriptions extends AddressBook {
   /** Ends this person's own links; the next ones bear the next number. */
   renewLinks(farmId: string, personId: string): Promise<void>
 
+  /** He has left: his devices get nothing any more, his links end. */
+  forgetPerson(farmId: string, personId: string): Promise<void>
+
   /** The morning mail to this person ends or begins again; alerts go on. */
   setMorningMail(farmId: string, personId: string, wanted: boolean): Promise<void>
 }

@@ -8,6 +8,8 @@ export interface People {
   readonly store: PeopleStore
   readonly secrets: Secrets
   readonly clock: () => number
+  /** Told of who was removed: his devices and links end too. */
+  readonly removed?: (id: string) => Promise<void>
 }
 
 /** A harvest lasts some weeks; signing in anew each spring is no burden [h]. */
@@ -160,8 +162,10 @@ export async function endToken(people: People, digest: string, by: Account): Pro
 
 export async function removeAccount(people: People, id: string, by: Account): Promise<boolean> {
   const removed = await people.store.removeAccount(people.farm.id, id)
-  if (removed) await note(people, by.id, 'removed', id)
-  return removed
+  if (!removed) return false
+  await people.removed?.(id)
+  await note(people, by.id, 'removed', id)
+  return true
 }
 
 const note = (

@@ -30,6 +30,16 @@ export function subscriptions<Tables extends SubscriptionTables>(shared: Kysely<
       .orderBy('id')
       .execute()
 
+  async function renewLinks(farmId: string, personId: string): Promise<void> {
+    await database
+      .insertInto('personal_link')
+      .values({ farm_id: farmId, person_id: personId, nth: 1 })
+      .onConflict((conflict) =>
+        conflict.columns(['farm_id', 'person_id']).doUpdateSet((eb) => ({ nth: eb('personal_link.nth', '+', 1) })),
+      )
+      .execute()
+  }
+
   return {
     async addressesOf(farm, person, kind) {
       const optedOut =
@@ -115,14 +125,15 @@ export function subscriptions<Tables extends SubscriptionTables>(shared: Kysely<
       return row?.nth ?? 0
     },
 
-    async renewLinks(farmId, personId) {
+    renewLinks,
+
+    async forgetPerson(farmId, personId) {
       await database
-        .insertInto('personal_link')
-        .values({ farm_id: farmId, person_id: personId, nth: 1 })
-        .onConflict((conflict) =>
-          conflict.columns(['farm_id', 'person_id']).doUpdateSet((eb) => ({ nth: eb('personal_link.nth', '+', 1) })),
-        )
+        .deleteFrom('push_subscription')
+        .where('farm_id', '=', farmId)
+        .where('person_id', '=', personId)
         .execute()
+      await renewLinks(farmId, personId)
     },
 
     async setMorningMail(farmId, personId, wanted) {

@@ -47,6 +47,18 @@ describe.each(databases)('what people and programs signed up for, in $name', (wh
     expect([await nth(owner!.id), await nth('bert'), await nth(owner!.id, 'another-farm')]).toEqual([2, 0, 0])
   })
 
+  it('forgets a person who has left, and nobody else', async () => {
+    const { book } = await setUp()
+    const mine = await book.addPush(farm.id, owner!.id, PUSH)
+    const theirs = await book.addPush(farm.id, 'bert-quill', { ...PUSH, endpoint: 'https://push.example.net/b' })
+    await book.forgetPerson(farm.id, owner!.id)
+    expect([await book.pushKeys(mine), await book.linksNth(farm.id, owner!.id)]).toEqual([undefined, 1])
+    expect([await book.pushesOf(farm.id, 'bert-quill'), await book.linksNth(farm.id, 'bert-quill')]).toMatchObject([
+      [{ id: theirs }],
+      0,
+    ])
+  })
+
   it('ends the morning mail when told so, never the alerts', async () => {
     const { book } = await setUp()
     await book.setMorningMail(farm.id, owner!.id, false)

@@ -39,6 +39,14 @@ describe('signing a device up for notes', () => {
     expect(await site.reach.subscriptions.addressesOf(farm, person, 'alert')).toMatchObject([{ channel: 'push' }])
   })
 
+  it('ends with the person: who joins later under the name finds no device of the one before', async () => {
+    const site = await siteOf(service)
+    await asked(site, 'crew', 'POST /api/push', subscription('e'))
+    expect((await site.post('owner', '/people/remove', { id: 'cal-crew' })).status).toBe(303)
+    expect(await site.reach.subscriptions.pushesOf(farm.id, 'cal-crew')).toEqual([])
+    expect(await site.reach.subscriptions.linksNth(farm.id, 'cal-crew')).toBe(1)
+  })
+
   it('takes no broken key, no closed address, no program and no other site', async () => {
     const site = await siteOf(service)
     const good = subscription('c')

@@ -76,6 +76,7 @@ export async function siteOf(
     store: peopleStore(database),
     secrets,
     clock: () => service.clock() + time.laterH,
+    removed: (id) => signedUp.forgetPerson(service.farm.id, id),
   }
   const signedUp = subscriptions(database)
   const ways: Site['ways'] = { circuitOf: () => CLOSED }
