@@ -1,4 +1,5 @@
 /** Weather for a farm: ask the suppliers in the farm's order, join what was seen to what is expected, keep the last good. */
+import { HOURS_PER_DAY, instantOf } from '#core/units/time.ts'
 import {
   type Place,
   unknownWeatherArrays,
@@ -72,8 +73,22 @@ export async function findWeather(suppliers: Suppliers, question: WeatherQuestio
     return { kind: 'none', reason: 'the forecast ends before now', ageH, failures }
   }
   const past = await observed(suppliers.observations, question, failures)
-  return { kind: 'found', weather: { past, ahead }, good: forecast, compared: found?.blendedFrom ?? [], failures }
+  const known = past.hours < SHORT_PAST_H ? remarked(ahead, shortPast(past.startEpochH)) : ahead
+  return {
+    kind: 'found',
+    weather: { past, ahead: known },
+    good: forecast,
+    compared: found?.blendedFrom ?? [],
+    failures,
+  }
 }
+
+/** A shorter past than this does not tell the season [h]. */
+const SHORT_PAST_H = 30 * HOURS_PER_DAY
+
+const shortPast = (sinceEpochH: number): string =>
+  `The weather before ${instantOf(sinceEpochH).toString().slice(0, 10)} is not known: ripeness, drought index and moisture ` +
+  'rest on usual weather, and topsoil is taken as at field capacity then.'
 
 async function firstForecast(
   sources: readonly ForecastSource[],

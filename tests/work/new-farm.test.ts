@@ -79,6 +79,10 @@ describe('a new farm', () => {
 
   it('without one is off: the week of the stations does not tell its season', () => {
     expect(alone.past.hours).toBe(7 * 24)
+    const said = ({ ahead }: Day) => ahead.provenance.remarks.join()
+    expect(said(alone)).toContain('The weather before 2010-09-23 is not known')
+    expect(said(alone)).toContain('topsoil is taken as at field capacity')
+    for (const whole of [watched, helped]) expect(said(whole)).not.toContain('is not known: ripeness')
     expect(Math.max(largest(watched, alone, ripe), largest(watched, alone, moisture))).toBeGreaterThan(1)
   })
 })
