@@ -152,7 +152,7 @@ export function planDesk({ service, records, plans, solver, work = weekWork(solv
       const answer = await takeBack(book, 'decision', key, by)
       if (answer.kind === 'refused') return answer
       const { record, kind } = answer
-      const reason = { kind: 'planner', changes: [], personId: record.by } as const
+      const reason = { kind: 'planner', changes: [], takenBack: [decision.body], personId: record.by } as const
       return await anew(now.week, key, kind === 'kept', reason)
     },
 

@@ -76,6 +76,7 @@ const REASONS: readonly ChangeReason[] = [
   {
     kind: 'planner',
     personId: 'ann',
+    takenBack: [{ kind: 'deadline', deadline: { partKey: 'a', date: day('2010-10-05') } }],
     changes: [
       { kind: 'pin', pin: { partKey: 'a', date: day('2010-10-02') } },
       { kind: 'keep-off', keepOff: { partKey: 'a', from: day('2010-10-01'), to: day('2010-10-03') } },

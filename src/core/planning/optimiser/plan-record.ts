@@ -9,7 +9,13 @@ export type ChangeReason =
   | { readonly kind: 'new-weather' }
   | { readonly kind: 'reading'; readonly partKey: string }
   | { readonly kind: 'progress'; readonly partKey: string }
-  | { readonly kind: 'planner'; readonly changes: readonly PlanChange[]; readonly personId: string }
+  | {
+      readonly kind: 'planner'
+      readonly changes: readonly PlanChange[]
+      /** Decisions that hold no more. */
+      readonly takenBack?: readonly PlanChange[]
+      readonly personId: string
+    }
 
 /** A run as it is kept: by the names of part and outfit. */
 export interface PublishedRun {

@@ -92,6 +92,7 @@ export const PublishedPlan = z
       part: z.string().optional(),
       by: z.string().optional(),
       changes: z.array(Change).optional(),
+      takenBack: z.array(Change).optional(),
     }),
     date,
     status: z.enum(['proven', 'good', 'fallback']),
@@ -162,6 +163,7 @@ export function publishedJson({ publishedAtEpochH, reason, plan, difference }: P
     kind: reason.kind,
     ...('partKey' in reason && { part: reason.partKey }),
     ...(reason.kind === 'planner' && { by: reason.personId, changes: reason.changes.map(changeJson) }),
+    ...(reason.kind === 'planner' && reason.takenBack && { takenBack: reason.takenBack.map(changeJson) }),
   }
   return {
     publishedAt: timeOf(publishedAtEpochH),

@@ -3,6 +3,7 @@ import { html } from 'hono/html'
 import type { Farm } from '#core/farm/farm.ts'
 import { mannerOf } from '#core/messages/render-text.ts'
 import { longDate } from '#core/messages/words/format.ts'
+import type { PlanChange } from '#core/planning/optimiser/changes.ts'
 import type { PlanRecord } from '#core/planning/optimiser/plan-record.ts'
 import { layout, type Markup, type Viewer } from '#edges/web/layout.ts'
 import { shortWhen } from '#edges/web/when.ts'
@@ -46,7 +47,8 @@ function published(record: PlanRecord, farm: Farm, said: Said): Markup {
   const { manner, words } = said
   const { publishedAtEpochH, plan: kept, difference } = record
   const { plan } = words
-  const [first] = record.reason.kind === 'planner' ? record.reason.changes : []
+  const { reason } = record
+  const [first] = reason.kind === 'planner' ? [...reason.changes, ...(reason.takenBack ?? [])] : []
   const cost = difference && plan.lastCost(...price(difference.money, manner), othersMoved(difference, first))
   const names = [...new Set(kept.visits.map(({ partKey }) => nameOfPart(partKey, farm)))]
   const moves = difference ? sayMoved(difference, farm, manner, plan) : []
@@ -59,8 +61,12 @@ ${moves.length > 0 ? html`<details><summary>${plan.movedTitle}</summary><ul clas
 function reasonText({ reason }: PlanRecord, farm: Farm, { manner, words: { plan }, nameOf }: Said): string {
   switch (reason.kind) {
     case 'planner': {
-      const what = reason.changes.map((change) => sayChange(change, farm, manner, plan))
-      return `${nameOf(reason.personId)}: ${what.length > 0 ? what.join('; ') : plan.change.takenBack}`
+      const say = (change: PlanChange) => sayChange(change, farm, manner, plan)
+      const what = [
+        ...reason.changes.map(say),
+        ...(reason.takenBack ?? []).map((change) => plan.change.takenBack(say(change))),
+      ]
+      return `${nameOf(reason.personId)}: ${what.join('; ')}`
     }
     case 'reading':
     case 'progress':

@@ -18,7 +18,8 @@ export interface ChangeWords {
   readonly dropOutfit: (outfit: string) => string
   readonly addCart: (outfit: string) => string
   readonly addTruck: (outfit: string) => string
-  readonly takenBack: string
+  /** What was decided, and holds no more. */
+  readonly takenBack: (what: string) => string
 }
 
 export interface PlanWords {
@@ -78,8 +79,6 @@ export interface PlanWords {
   readonly starts: string
   readonly ends: string
   readonly daysOff: string
-  readonly hoursForm: string
-  readonly daysOffForm: string
   readonly oneCart: string
   readonly oneTruck: string
   readonly moreTitle: string

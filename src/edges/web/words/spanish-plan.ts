@@ -63,7 +63,7 @@ export const spanishPlan: PlanWords = {
     dropOutfit: (outfit) => `${outfit} fuera del plan`,
     addCart: (outfit) => `un carro más para ${outfit}`,
     addTruck: (outfit) => `un camión más para ${outfit}`,
-    takenBack: 'una decisión retirada',
+    takenBack: (what) => `${what}, retirado`,
   },
   would: (what, costs, gains, moved) =>
     `${what.charAt(0).toUpperCase()}${what.slice(1)}: ${priced(costs, gains, moved)}.`,
@@ -113,8 +113,6 @@ export const spanishPlan: PlanWords = {
   starts: 'Empieza',
   ends: 'Termina',
   daysOff: 'Descanso',
-  hoursForm: 'Otras horas',
-  daysOffForm: 'Otros descansos',
   oneCart: 'Probar un carro más',
   oneTruck: 'Probar un camión más',
   moreTitle: 'Qué valdría uno más',

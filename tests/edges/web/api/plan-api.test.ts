@@ -102,6 +102,7 @@ describe('the plan in the API', () => {
       ['first', undefined],
     ])
     expect(kept[1]!.reason.changes).toEqual([change])
+    expect(kept[0]!.reason).toMatchObject({ changes: [], takenBack: [change] })
     expect(kept[1]!.difference!.money).toBeCloseTo(difference.money, 4)
   })
 

@@ -138,7 +138,7 @@ describe('the plans published', () => {
     const page = await get('/plans')
     const reasons = [...page.matchAll(/<h2>Sep 30 5:3\d · ([^<]*)<\/h2>/g)].map(([, reason]) => reason)
     expect(reasons).toEqual([
-      'Pat Planner: a decision taken back',
+      'Pat Planner: Long Eighty on Thursday, taken back',
       'Pat Planner: Long Eighty on Thursday',
       'the first plan',
     ])
