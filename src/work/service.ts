@@ -83,8 +83,8 @@ export interface Shown {
 export const shownBy = async (service: Service): Promise<Shown> =>
   (await service.shown?.()) ?? { made: await service.current(), outdated: false, version: 0 }
 
-/** A day of today that is this old is shown no more, not even while a newer one is made [h]. */
-const SHOWN_H = 3
+/** A day of today that is this old is shown no more, not even while a newer one is made: it may be that none can be [h]. */
+const SHOWN_H = 1
 /** A day older than this is made anew [h]. */
 const FRESH_H = 0.5
 
