@@ -1,7 +1,9 @@
 /** Writes the pictures of the pages into docs/pictures/, from the demo farm: `node tests/support/take-pictures.ts`. */
 import { mkdirSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
+import { createHighsSolver } from '#edges/solver/highs-solver.ts'
 import { siteOf } from '#tests/edges/web/support/people.ts'
+import { planningSite } from '#tests/edges/web/support/planning-site.ts'
 import { type SiteInBrowser, siteInBrowser } from '#tests/edges/web/support/site-in-browser.ts'
 import { toldSeason } from '#tests/edges/web/support/told-season.ts'
 import type { Role } from '#work/people-port.ts'
@@ -30,8 +32,9 @@ const PICTURES: readonly Picture[] = [
   { name: 'today-phone-dark', path: '/', size: PHONE, dark: true },
   { name: 'today-desktop', path: '/', size: DESKTOP },
   { name: 'today-desktop-dark', path: '/', size: DESKTOP, dark: true },
-  { name: 'week-phone', path: '/week', size: PHONE },
-  { name: 'week-desktop', path: '/week', size: SMALL_DESKTOP },
+  { name: 'week-phone', path: '/week', size: PHONE, role: 'planner' },
+  { name: 'week-desktop', path: '/week', size: SMALL_DESKTOP, role: 'planner' },
+  { name: 'plans-desktop', path: '/plans', size: SMALL_DESKTOP, role: 'planner' },
   { name: 'fields-phone', path: '/fields', size: PHONE },
   { name: 'fields-desktop', path: '/fields', size: DESKTOP },
   { name: 'field-phone', path: '/fields/creek-bottom', size: PHONE, told: true },
@@ -55,7 +58,9 @@ if (executable === undefined) {
 }
 mkdirSync(FOLDER, { recursive: true })
 const only = process.argv[2]
-const here = await siteInBrowser(executable)
+const solver = createHighsSolver()
+const { site } = await planningSite(solver, { openReading: true })
+const here = await siteInBrowser(executable, site)
 let toldHere: SiteInBrowser | undefined
 try {
   for (const { name, path, size, role, dark, told, whole } of PICTURES) {
@@ -74,6 +79,7 @@ try {
 } finally {
   await toldHere?.close()
   await here.close()
+  await solver.close()
 }
 
 async function toldSite() {
