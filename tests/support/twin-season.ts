@@ -90,7 +90,11 @@ export function maturityIn(field: Field, past: Weather): MaturityEstimate {
   })
 }
 
-/** Air and rain of a field some kilometres from the station; widths are choices: 0.6 deg C, rain within half as much. */
+/**
+ * Air and rain of a field some kilometres from the station: no drier and no wetter on the whole, but its own. Widths are
+ * choices: 0.6 deg C in air and dew point, a sixth in wind, half as much or as little rain, and one shower in ten another:
+ * half of these missed by the field, half by the station.
+ */
 export function ownAir(station: Weather, random: Random): Weather {
   const arrays = unknownWeatherArrays(1, station.hours)
   for (const variable of WEATHER_VARIABLES) arrays[variable].set(station[variable])
@@ -100,23 +104,46 @@ export function ownAir(station: Weather, random: Random): Weather {
   let temp = random.normal()
   let dew = random.normal()
   for (let h = 0; h < station.hours; h++) {
-    const airTempC = station.airTempC[h]! + always.temp + 0.5 * temp
-    const dewC = dewPointC(station.airTempC[h]!, station.relHumidity[h]!) + always.dew + 0.5 * dew
-    arrays.airTempC[h] = airTempC
-    arrays.relHumidity[h] = Math.min(1, relHumidityFromDewPoint(airTempC, Math.min(airTempC, dewC)))
+    const stationDewC = dewPointC(station.airTempC[h]!, station.relHumidity[h]!)
+    const temperatureOff = always.temp + 0.5 * temp
+    const dewOff = always.dew + 0.5 * dew
+    // Air at its dew point is so all around: cut off there, the differences would make every field drier than the station.
+    const depressionC = station.airTempC[h]! - stationDewC
+    const depression = depressionC + (temperatureOff - dewOff) * Math.min(1, depressionC / FULLY_APART_C)
+    arrays.airTempC[h] = station.airTempC[h]! + temperatureOff
+    arrays.relHumidity[h] = relHumidityFromDewPoint(arrays.airTempC[h]!, arrays.airTempC[h]! - Math.max(0, depression))
     arrays.windMs[h] = station.windMs[h]! * Math.exp(always.wind)
     temp = keep * temp + fresh * random.normal()
     dew = keep * dew + fresh * random.normal()
   }
-  for (let day = 0; day < station.hours; day += 24) {
-    const factor = random.uniform() < 0.1 ? 0 : Math.exp(0.4 * random.normal() - 0.08)
-    for (let h = day; h < day + 24; h++) arrays.rainMm[h]! *= factor
-  }
+  ownRain(station.rainMm, arrays.rainMm, random)
   return { ...station, ...arrays }
 }
 
-/** Readings begin below this, every second or third day [% wet basis]. */
+/** Below this dew point depression the air of field and station differs less [deg C]. */
+const FULLY_APART_C = 2
+const MISSED_SHARE = 0.05
+
+/** Day by day more or less than the station; a shower missed here and there, and as many that the station missed. */
+function ownRain(stationMm: Float32Array, ownMm: Float32Array, random: Random): void {
+  const days = Array.from({ length: Math.floor(stationMm.length / 24) }, (_, day) =>
+    stationMm.subarray(24 * day, 24 * day + 24),
+  )
+  const wet = days.filter((hours) => hours.some((mm) => mm > 0))
+  const missed = (MISSED_SHARE * wet.length) / (days.length - wet.length)
+  for (const [day, hours] of days.entries()) {
+    const isWet = hours.some((mm) => mm > 0)
+    const chance = random.uniform()
+    const factor = Math.exp(0.4 * random.normal() - 0.08)
+    const from = isWet ? hours : wet[Math.floor(random.uniform() * wet.length)]!
+    const falls = isWet ? chance >= MISSED_SHARE : chance < missed
+    for (let h = 0; h < 24; h++) ownMm[24 * day + h] = falls ? from[h]! * factor : 0
+  }
+}
+
+/** Readings begin about when the grain falls below this, and go on every second or third day [% wet basis]. */
 const FIRST_READ_WB: Partial<Record<CropName, number>> = { soybean: 25, corn: 28 }
+const BEGINS_WITHIN_DAYS = 4
 /** Readings of one field go on for this long, by then it is cut [d]. */
 const READ_DAYS = 16
 const WILD_SHARE = 0.01
@@ -147,13 +174,16 @@ export function hiddenSeason(year: number, options: HiddenOptions): HiddenSeason
 
     const ripe = truthWb.findIndex((wb, h) => h > 24 * 31 && wb < FIRST_READ_WB[spec.crop]!)
     if (ripe < 0) continue
-    for (let day = Math.ceil(ripe / 24); day < ripe / 24 + READ_DAYS; day += random.uniform() < 0.5 ? 2 : 3) {
+    // A crew can't know the hidden moisture: it begins some days early or late.
+    const first = Math.ceil(ripe / 24) + Math.floor((2 * random.uniform() - 1) * BEGINS_WITHIN_DAYS)
+    for (let day = first; day < first + READ_DAYS; day += random.uniform() < 0.5 ? 2 : 3) {
       const hour = day * 24 + 10 + 8 * random.uniform()
       const chance = random.uniform()
       const { truth, instrument } =
         chance < 0.6 ? instruments.hand : chance < 0.85 ? instruments.combine : instruments.ticket
-      const wb = truthWb[Math.floor(hour) - 1]
-      if (wb === undefined) break
+      const whole = Math.floor(hour)
+      if (whole >= truthWb.length) break
+      const wb = truthWb[whole - 1]! + (hour - whole) * (truthWb[whole]! - truthWb[whole - 1]!)
       const field = instrument.kind === 'hand' ? Math.max(0.4, 0.03 * wb) : Math.max(0.2, 0.02 * wb)
       const noise = Math.hypot(instrument.sdWb, field) * random.normal()
       const wild = random.uniform() < WILD_SHARE

@@ -27,10 +27,10 @@ const MEMBERS = 50
 
 export interface TwinOptions extends HiddenOptions {
   /**
-   * `known`: the weather that came, one member: the filter alone. `about-known`: members grown about the weather that came.
-   * `strayed`: members grown about a forecast that strayed from it as far as they do.
+   * `known`: the weather that came, one member: the filter alone. `strayed`: members grown about a forecast that strayed
+   * from it as far as they do.
    */
-  readonly forecast: 'known' | 'about-known' | 'strayed'
+  readonly forecast: 'known' | 'strayed'
   readonly leadDays: readonly number[]
   /** Particles in each state. */
   readonly keep: number
@@ -80,6 +80,18 @@ export function twinChecks(year: number, options: TwinOptions): TwinCheck[] {
     checks.push(...checkAt(now, judged, known, season, options))
   }
   return checks
+}
+
+/** One forecast of each soybean field, on the morning after so many readings and from them alone. */
+export function checksAfterReadings(year: number, count: number, options: TwinOptions): TwinCheck[] {
+  const { station, hidden, readings } = hiddenSeason(year, options)
+  const horizonH = 24 * Math.max(...options.leadDays) + 24
+  return hidden.flatMap((one) => {
+    const own = readings.filter(({ partKey }) => partKey === one.part.key).slice(0, count)
+    const now = 24 * (Math.floor(((own.at(-1)?.atEpochH ?? Number.NaN) - station.startEpochH) / 24) + 1) + ISSUE_HOUR
+    if (one.part.field.crop !== 'soybean' || own.length < count || now + horizonH > station.hours) return []
+    return checkAt(now, [one], own, { station, year, hidden: [one] }, options)
+  })
 }
 
 function checkAt(
@@ -149,6 +161,9 @@ export const skillWith = (checks: readonly TwinCheck[]): Skill =>
   skillOf(checks.map(({ withWb, truthWb }) => ({ values: withWb.toSorted(), truth: truthWb })))
 export const skillWithout = (checks: readonly TwinCheck[]): Skill =>
   skillOf(checks.map(({ withoutWb, truthWb }) => ({ values: withoutWb.toSorted(), truth: truthWb })))
+
+/** The upper middle of an even number. */
+export const medianOf = (values: readonly number[]): number => values.toSorted((a, b) => a - b)[values.length >> 1]!
 
 const TWO_DAYS_H = 48
 

@@ -37,26 +37,27 @@ export function findWindows(input: WindowInput): FitWindow[] {
 function describeWindow(input: WindowInput, from: number, to: number): FitWindow {
   const { hours, courses, startEpochH } = input
   let holding = 0
-  const inside: number[] = []
+  const inside = new Float32Array(courses * (to - from))
+  let fitAll = 0
   for (let c = 0; c < courses; c++) {
     let fit = 0
     for (let h = from; h < to; h++) {
       const i = c * hours + h
       if (input.holdbackBits[i] !== 0) continue
       fit++
-      inside.push(input.moistureWb[i]!)
+      inside[fitAll++] = input.moistureWb[i]!
     }
     if (fit >= HOLDS_SHARE * (to - from)) holding++
   }
-  inside.sort((a, b) => a - b)
+  const sorted = inside.subarray(0, fitAll).sort()
   return {
     startEpochH: startEpochH + from + edgeShare(input.fitChance, from - 1, from),
     endEpochH: startEpochH + to - edgeShare(input.fitChance, to, to - 1),
     chance: holding / courses,
     startMoistureWb: fitMoistureWb(input, from),
     endMoistureWb: fitMoistureWb(input, to - 1),
-    lowWb: quantileOfSorted(inside, 0.1),
-    highWb: quantileOfSorted(inside, 0.9),
+    lowWb: quantileOfSorted(sorted, 0.1),
+    highWb: quantileOfSorted(sorted, 0.9),
     opensAfter: commonestHoldback(input, from - 1),
     closesWith: commonestHoldback(input, to),
   }

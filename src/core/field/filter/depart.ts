@@ -2,14 +2,10 @@
 import type { PartState } from '#core/field/state.ts'
 import { GRAIN_TRAITS } from '#core/science/grain/traits.ts'
 import { seededRandom, seedFromText } from '#core/units/random.ts'
+import { DEPARTURE_SD_WB } from './reading-error.ts'
 
-/**
- * Spread of that departure in ripe grain, as moisture at rest [points]. Choice: found on simulated autumns whose fields have
- * air of their own (tests/support/twin.ts), so that nine truths in ten lie in the 90 % band.
- */
-export const DEPARTURE_SD_WB = 0.5
-/** The same in green grain, as share of its drying; choice, from the same trials. */
-export const DEPARTURE_DRYING_SHARE = 0.05
+/** Departure in green grain, as share of its drying; choice, from the trials behind `DEPARTURE_SD_WB`. */
+const DEPARTURE_DRYING_SHARE = 0.05
 
 /**
  * @param state after readings. @returns the same state, every particle with a departure of its own from now on: ripe grain

@@ -11,7 +11,7 @@ import { seededRandom, seedFromText } from '#core/units/random.ts'
 import { HOURS_PER_DAY } from '#core/units/time.ts'
 import { UNBENT } from './neighbours.ts'
 import { moistureAtTimes } from './predict.ts'
-import { logReading, readingVariance, wildChance } from './reading-error.ts'
+import { logFirstRead, logReading, readingVariance, wildChance } from './reading-error.ts'
 import { samplePosterior, type Target } from './sampler.ts'
 import { delaysOf, eventsOf, logStillGreen, REGREENED_SD_SHARE, seenMaturity } from './season-events.ts'
 import type { Normal } from './shared.ts'
@@ -127,6 +127,7 @@ export class PartFilter {
     const blends = readings.map((reading) => this.#blendOf(reading))
     const offsetAt = readings.map(({ instrument }) => PARTICLE_DIMS + 1 + this.instruments.indexOf(instrument.id))
     const courseWb = new Float64Array(readings.length + 1)
+    const firstReadH = readings[0]?.atEpochH ?? Number.NaN
     const shown = (points: Float64Array, at: number, k: number) => {
       const offset = cavity.offsets[offsetAt[k]! - PARTICLE_DIMS - 1]!
       const blend = blends[k]!
@@ -137,9 +138,10 @@ export class PartFilter {
       logPrior: logPriorOf(dims),
       logLikelihood: (from, at) => {
         const particle = this.#particleAt(from, at, cavity.bent)
-        this.#course(particle, from[at + PARTICLE_DIMS]!, courseWb)
+        this.#course(particle, from[at + PARTICLE_DIMS]!, courseWb.subarray(0, readings.length))
         let sum = 0
         for (const seen of this.#greenSeen) sum += logStillGreen(particle.matureEpochH, seen)
+        sum += logFirstRead(particle.matureEpochH, firstReadH)
         for (let k = 0; k < readings.length; k++) {
           sum += logReading(readings[k]!.moistureWb - shown(from, at, k), variances[k]!)
         }
@@ -205,7 +207,7 @@ export class PartFilter {
     return { ...particle, matureEpochH: particle.matureEpochH + delayH * (1 + REGREENED_SD_SHARE * share) }
   }
 
-  /** Moisture at each reading and now. */
+  /** Moisture at each reading and, where `out` has room for it, now. */
   #course(particle: GrainParticle, delayShare: number, out: Float64Array): void {
     const { past, ahead, part } = this.#input
     const { grain } = past.crop(part.field.crop)
@@ -213,7 +215,8 @@ export class PartFilter {
     let from = 0
     for (const { times, delayH } of this.#stretches) {
       const into = out.subarray(from, from + times.length)
-      moistureAtTimes(grain, this.#delayed(particle, delayShare, delayH), this.#restart, times, into)
+      const wanted = times.subarray(0, into.length)
+      moistureAtTimes(grain, this.#delayed(particle, delayShare, delayH), this.#restart, wanted, into)
       from += times.length
     }
   }

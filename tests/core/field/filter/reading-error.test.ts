@@ -1,6 +1,8 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import {
+  DEPARTURE_SD_WB,
+  logFirstRead,
   logReading,
   readingVariance,
   UNKNOWN_OFFSET_SD_WB,
@@ -40,8 +42,22 @@ describe('the error of a reading', () => {
   it('grows with age, with moisture, and where no weather leads to it', () => {
     const at = (wb: number, days: number, led = true) => readingVariance(reading(wb), days, led)
     expect(at(14, 5)).toBeGreaterThan(at(14, 1))
+    // Meter, sample and departure at least, as independent variances.
+    expect(at(14, 0)).toBeCloseTo(0.5 ** 2 + (0.03 * 14) ** 2 + DEPARTURE_SD_WB ** 2, 12)
     expect(at(30, 1)).toBeGreaterThan(at(14, 1))
     expect(at(14, 1, false)).toBeGreaterThan(at(14, 1) + 3)
+  })
+})
+
+describe('the time of a first reading', () => {
+  it('is the less likely the longer the grain stood mature unmeasured: by e for each week', () => {
+    expect(logFirstRead(1000, 1000 + 24 * 7) - logFirstRead(1000, 1000 + 24 * 14)).toBeCloseTo(1, 12)
+    expect(logFirstRead(1000, 1000)).toBe(0)
+  })
+
+  it('says nothing of grain still green then, nor where nothing was read', () => {
+    expect(logFirstRead(1000, 900)).toBe(0)
+    expect(logFirstRead(1000, Number.NaN)).toBe(0)
   })
 })
 
