@@ -222,6 +222,22 @@ describe.skipIf(chromium === undefined)('the planner at the week', { timeout: PA
     expect(complained()).toEqual([])
   })
 
+  it('gives up what was asked before when a newer question comes', async () => {
+    await open('planner')
+    await page.evaluate(`{
+      const tag = document.querySelector('.tag[data-part="${FIELD}"]')
+      for (const key of ['Home', 'Enter', 'End', 'Enter']) tag.dispatchEvent(new KeyboardEvent('keydown', { key }))
+    }`)
+    await keepIt().waitFor()
+    // 2010-10-06 was a Wednesday.
+    expect(await sentence().textContent()).toMatch(/^Long Eighty on Wednesday /)
+    expect(complained()).toEqual([`${here.origin}/week/try failed`])
+    expect(await pins()).toEqual([])
+    // The service is well after it.
+    await page.getByRole('link', { name: 'Leave it' }).click()
+    await keepIt().waitFor({ state: 'detached' })
+  })
+
   it('says when no answer comes, and leaves the tag where it was', async () => {
     await open('planner')
     const at = await columnOf(tagOf())
