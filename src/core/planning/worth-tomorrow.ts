@@ -1,5 +1,6 @@
 /** What each part gains by being cut on a day rather than after it, course by course: what a reading of it may turn. */
 import type { Farm } from '#core/farm/farm.ts'
+import { sampleSdWb, USUAL_SD_WB } from '#core/field/filter/reading-error.ts'
 import type { Outlook } from '#core/outlook/outlook.ts'
 import type { Measurable } from '#core/outlook/worth-measuring.ts'
 import { epochHoursAtMinute } from '#core/units/time.ts'
@@ -12,8 +13,7 @@ import { rateIn } from './optimiser/rate-in.ts'
 const LATER_DAYS = 4
 /** When somebody goes to measure, before the day's work (common practice, no source) [min after midnight]. */
 const MEASURED_MINUTE = 9 * 60
-/** Error of a usual hand meter [points], see `USUAL_SD_WB`. */
-const READING_SD_WB = 0.5
+const HAND_METER = { kind: 'hand', sdWb: USUAL_SD_WB.hand } as const
 const HOURS_PER_DAY = 24
 
 /** @param leftHa what will stand by then, by part key [ha]. @returns the parts that a machine of the farm cuts and a buyer takes. */
@@ -47,7 +47,8 @@ export function measurables(
       return Math.min(areaHa, haPerH * day.fitHours) * (day.worth - later.worth)
     })
     const moistureWb = Float64Array.from({ length: courses }, (_, c) => outlook.moistureWb[c * hours + measured]!)
-    return [{ partKey: part.key, gain, moistureWb, readingSdWb: READING_SD_WB }]
+    const readingSdWb = sampleSdWb(HAND_METER, outlook.medianWb[measured]!)
+    return [{ partKey: part.key, gain, moistureWb, readingSdWb }]
 
     /** Over the fit hours of a span, or all of them where none is fit: it is then cut as it is. */
     function meanWorth(of: Outlook, course: number, begin: number, end: number) {

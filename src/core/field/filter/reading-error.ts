@@ -1,5 +1,5 @@
 /** How far a reading may lie from the moisture of the part, and how surprising one is. */
-import type { InstrumentKind, Reading } from '#core/field/reading.ts'
+import type { Instrument, InstrumentKind, Reading } from '#core/field/reading.ts'
 import { HOURS_PER_DAY } from '#core/units/time.ts'
 
 /**
@@ -22,6 +22,12 @@ const FIELD_SPREAD: { readonly [K in InstrumentKind]: { readonly share: number; 
   combine: { share: 0.02, leastWb: 0.2 },
   hand: { share: 0.03, leastWb: 0.4 },
   ticket: { share: 0.02, leastWb: 0.2 },
+}
+
+/** Error of a sample about what the part holds then, offset and departure apart: meter and field together [points]. */
+export function sampleSdWb({ kind, sdWb }: Pick<Instrument, 'kind' | 'sdWb'>, moistureWb: number): number {
+  const { share, leastWb } = FIELD_SPREAD[kind]
+  return Math.hypot(sdWb, Math.max(leastWb, share * moistureWb))
 }
 
 /**
@@ -47,12 +53,9 @@ const WILD_RANGE_WB = 80
  * @returns variance of the reading about the moisture of the part, offset apart [points2].
  */
 export function readingVariance(reading: Reading, ageDays: number, led: boolean): number {
-  const { moistureWb, instrument } = reading
-  const { share, leastWb } = FIELD_SPREAD[instrument.kind]
-  const field = Math.max(leastWb, share * moistureWb)
   const guess = led ? 0 : NO_WEATHER_SD_WB
   const model = DEPARTURE_SD_WB ** 2 + FADING_WB_PER_SQRT_DAY ** 2 * Math.max(0, ageDays) + guess ** 2
-  return instrument.sdWb ** 2 + field ** 2 + model
+  return sampleSdWb(reading.instrument, reading.moistureWb) ** 2 + model
 }
 
 /**
