@@ -88,7 +88,18 @@ const dayData = (made: DayMade): Told['data'] => ({
 })
 
 /** What tells a page's day from another, and its plan. */
-export const marksOf = (made: DayMade) => ({ made: made.message.nowEpochH.toFixed(4), plan: planMark(made) })
+export function marksOf(made: DayMade): Marks {
+  const known = marks.get(made) ?? { made: made.message.nowEpochH.toFixed(4), plan: planMark(made) }
+  marks.set(made, known)
+  return known
+}
+
+export interface Marks {
+  readonly made: string
+  readonly plan: string
+}
+/** Asked for with every page. */
+const marks = new WeakMap<DayMade, Marks>()
 
 /** Tells one plan from another: what is cut when by whom, and what waits. A day made again of the same plan has the same. */
 export function planMark({ message, day }: DayMade): string {
