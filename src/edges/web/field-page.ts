@@ -2,7 +2,6 @@
 import { html, raw } from 'hono/html'
 import type { Farm, Field } from '#core/farm/farm.ts'
 import { harvestedOf } from '#core/field/harvested.ts'
-import { partsOf } from '#core/field/parts.ts'
 import { partName } from '#core/messages/names.ts'
 import { mannerOf } from '#core/messages/render-text.ts'
 import {
@@ -19,12 +18,12 @@ import {
   number,
 } from '#core/messages/words/format.ts'
 import type { FitWindow, Outlook } from '#core/outlook/outlook.ts'
-import type { PlanChange } from '#core/planning/optimiser/changes.ts'
 import { zonedAt } from '#core/units/time.ts'
 import type { Day } from '#work/make-day.ts'
 import { moisturePast } from '#work/moisture-past.ts'
 import type { DayMade } from '#work/morning.ts'
 import type { ToldOfField } from '#work/told-of-field.ts'
+import { decided, inForce, namesOf, whoOf } from './field-decisions.ts'
 import { todayWord } from './fields-page.ts'
 import { layout, type Markup, type Viewer } from './layout.ts'
 import { type ChartReading, drawMoisture } from './moisture-chart.ts'
@@ -83,6 +82,7 @@ function partsOfField(field: Field, day: Day, told: ToldOfField, manner: Manner,
     outlook.part.patch
       ? patchSection(outlook, day, told, manner, words)
       : html`<p class="lede">${nextLine(outlook, day, manner, words)}</p>
+${inForce(told, outlook.part.key, manner, words)}
 ${partBody(outlook, day, told, manner, words)}`,
   )}`
 }
@@ -196,54 +196,6 @@ function windowRow(window: FitWindow, manner: Manner, words: Words): Markup {
 `
 }
 
-function decided(farm: Farm, field: Field, { decisions }: ToldOfField, manner: Manner, words: Words): Markup {
-  const names = namesOf(farm)
-  const list = decisions.flatMap(({ atEpochH, by, body }) => {
-    const said = sayDecision(body, manner, words)
-    if (!said) return []
-    const where = said.partKey === field.id ? '' : `${names.get(said.partKey) ?? said.partKey}: `
-    const over = said.last && Temporal.PlainDate.compare(said.last, manner.today) < 0 ? ` (${words.field.over})` : ''
-    return [html`<li>${where}${said.text}${over}<small>${whoOf(farm, by)}, ${shortWhen(atEpochH, manner)}</small></li>`]
-  })
-  return html`<section aria-labelledby="decided"><h2 id="decided">${words.field.decisions}</h2>
-${list.length > 0 ? html`<ul>${list}</ul>` : html`<p>${words.field.noDecisions}</p>`}
-<p><a href="/week">${words.field.toWeek}</a></p></section>`
-}
-
-interface SaidDecision {
-  readonly partKey: string
-  readonly text: string
-  /** After this day it is over; a deadline missed still presses. */
-  readonly last?: Temporal.PlainDate
-}
-
-function sayDecision(change: PlanChange, manner: Manner, { field }: Words): SaidDecision | undefined {
-  const day = (date: Temporal.PlainDate) => longDate(date, manner)
-  switch (change.kind) {
-    case 'pin': {
-      const { partKey, date, areaHa } = change.pin
-      const text = areaHa === undefined ? field.pin(day(date)) : field.pinArea(area(areaHa, manner), day(date))
-      return { partKey, text, last: date }
-    }
-    case 'keep-off': {
-      const { partKey, from, to } = change.keepOff
-      return {
-        partKey,
-        text: from.equals(to) ? field.keepOffDay(day(from)) : field.keepOff(day(from), day(to)),
-        last: to,
-      }
-    }
-    case 'deadline':
-      return { partKey: change.deadline.partKey, text: field.deadline(day(change.deadline.date)) }
-    case 'unpin':
-      return { partKey: change.partKey, text: field.unpin }
-    case 'allow':
-      return { partKey: change.partKey, text: field.allow }
-    default:
-      return undefined
-  }
-}
-
 function skillSection({ skill }: ToldOfField, manner: Manner, words: Words): Markup {
   return html`<section aria-labelledby="skill"><h2 id="skill">${words.field.skill}</h2>
 <p>${skill && skill.count > 0 ? skillLine(skill, manner, words) : words.field.noSkill}</p></section>`
@@ -260,11 +212,6 @@ ${readings.map(({ atEpochH, by, body }) => html`<li>${at(atEpochH)} ${place(body
 ${cuts.map(({ atEpochH, by, body }) => html`<li>${at(atEpochH)} ${place(body.partKey)}: ${words.cutSaid(area(body.areaHa, manner), body.done === true)}${body.moistureWb === undefined ? '' : `, ${moisture(body.moistureWb, manner)}`}, ${whoOf(farm, by)}</li>`)}
 </ul></section>`
 }
-
-const whoOf = ({ people }: Farm, by: string): string => people.find(({ id }) => id === by)?.name ?? by
-
-const namesOf = (farm: Farm): ReadonlyMap<string, string> =>
-  new Map(farm.fields.flatMap(partsOf).map((part) => [part.key, partName(part)]))
 
 function facts(
   farm: Farm,

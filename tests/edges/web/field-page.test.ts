@@ -1,4 +1,6 @@
 import { beforeAll, describe, expect, it } from 'vitest'
+import type { PlanChange } from '#core/planning/optimiser/changes.ts'
+import { decide } from '#work/decisions.ts'
 import { moisturePast } from '#work/moisture-past.ts'
 import { toldOfField } from '#work/told-of-field.ts'
 import { type Site, siteOf } from './support/people.ts'
@@ -84,6 +86,30 @@ describe('the page of a field', () => {
     const there = await siteOf(later, {}, undefined, { records })
     const text = await (await there.as('crew', '/fields/creek-bottom')).text()
     expect(text.match(/\(over\)/g)).toHaveLength(1)
+  })
+
+  it('says beside the window what binds the plan, the last word alone', async () => {
+    expect(page).toContain(
+      '<p class="next">Decided: cut on Tuesday, October 5; keep off from Saturday, October 2 to Sunday, October 3.</p>',
+    )
+    const { service } = told
+    const { records } = await toldSeason()
+    const book = { farm: service.farm, store: records, nowEpochH: service.clock() + 1 }
+    const decided = async (change: PlanChange) => {
+      expect(await decide(book, change, 'wim-tallow')).toMatchObject({ kind: 'kept' })
+      const there = await siteOf(
+        { ...service, current: async () => ({ ...(await service.current()) }) },
+        {},
+        undefined,
+        {
+          records,
+        },
+      )
+      const text = await (await there.as('crew', '/fields/creek-bottom')).text()
+      return /<p class="next">([^<]*)<\/p>/.exec(text)?.[1]
+    }
+    expect(await decided({ kind: 'allow', partKey: 'creek-bottom' })).toBe('Decided: cut on Tuesday, October 5.')
+    expect(await decided({ kind: 'unpin', partKey: 'creek-bottom' })).toBeUndefined()
   })
 
   it('says how good the forecasts were here, by the readings of this field alone', async () => {
