@@ -27,6 +27,7 @@ const SAID = {
 const isDry = ({ crop, truthWb }: TwinCheck): boolean => crop === 'soybean' && truthWb < 20
 const CHOSEN: readonly (readonly [name: string, keep: (check: TwinCheck) => boolean])[] = [
   ['soybean below 20 %', isDry],
+  ['  but from one wild reading alone', (check) => isDry(check) && !check.misled],
   ['  after 1 reading', (check) => isDry(check) && check.readings === 1],
   ['  after 4 and more', (check) => isDry(check) && check.readings >= 4],
   ['corn', ({ crop }) => crop === 'corn'],

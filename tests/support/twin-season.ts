@@ -37,6 +37,8 @@ export interface HiddenSeason {
   readonly station: Weather
   readonly hidden: readonly Hidden[]
   readonly readings: readonly Reading[]
+  /** Ids of those that are wild. */
+  readonly wild: ReadonlySet<string>
   /** Hidden offset of each instrument [points]. */
   readonly offsets: Readonly<Record<string, number>>
 }
@@ -160,6 +162,7 @@ export function hiddenSeason(year: number, options: HiddenOptions): HiddenSeason
   const shared = new Map<string, number[]>()
   const hidden: Hidden[] = []
   const readings: Reading[] = []
+  const wild = new Set<string>()
   for (const spec of FIELDS) {
     const part = partsOf(fieldOf(spec, year))[0]!
     const air = options.air === 'own' ? ownAir(station, random) : station
@@ -186,18 +189,19 @@ export function hiddenSeason(year: number, options: HiddenOptions): HiddenSeason
       const wb = truthWb[whole - 1]! + (hour - whole) * (truthWb[whole]! - truthWb[whole - 1]!)
       const field = instrument.kind === 'hand' ? Math.max(0.4, 0.03 * wb) : Math.max(0.2, 0.02 * wb)
       const noise = Math.hypot(instrument.sdWb, field) * random.normal()
-      const wild = random.uniform() < WILD_SHARE
+      const isWild = random.uniform() < WILD_SHARE
+      if (isWild) wild.add(`${spec.id}/${day}`)
       const wildWb = 8 + 50 * random.uniform()
       readings.push({
         id: `${spec.id}/${day}`,
         partKey: part.key,
         atEpochH: station.startEpochH + hour,
-        moistureWb: wild ? wildWb : wb + truth + noise,
+        moistureWb: isWild ? wildWb : wb + truth + noise,
         instrument,
         who: 'crew',
       })
     }
   }
   const offsets = Object.fromEntries(Object.values(instruments).map((i) => [i.instrument.id, i.truth]))
-  return { year, station, hidden, readings, offsets }
+  return { year, station, hidden, readings, wild, offsets }
 }

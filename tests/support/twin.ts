@@ -48,6 +48,8 @@ export interface TwinCheck {
   readonly withoutWb: Float32Array
   /** Readings of the field so far. */
   readonly readings: number
+  /** All that was read of it so far is one wild reading: nothing can tell. */
+  readonly misled: boolean
 }
 
 /** Hours of the day at which forecasts are judged, local. */
@@ -84,13 +86,13 @@ export function twinChecks(year: number, options: TwinOptions): TwinCheck[] {
 
 /** One forecast of each soybean field, on the morning after so many readings and from them alone. */
 export function checksAfterReadings(year: number, count: number, options: TwinOptions): TwinCheck[] {
-  const { station, hidden, readings } = hiddenSeason(year, options)
+  const { station, hidden, readings, wild } = hiddenSeason(year, options)
   const horizonH = 24 * Math.max(...options.leadDays) + 24
   return hidden.flatMap((one) => {
     const own = readings.filter(({ partKey }) => partKey === one.part.key).slice(0, count)
     const now = 24 * (Math.floor(((own.at(-1)?.atEpochH ?? Number.NaN) - station.startEpochH) / 24) + 1) + ISSUE_HOUR
     if (one.part.field.crop !== 'soybean' || own.length < count || now + horizonH > station.hours) return []
-    return checkAt(now, [one], own, { station, year, hidden: [one] }, options)
+    return checkAt(now, [one], own, { station, year, hidden: [one], wild }, options)
   })
 }
 
@@ -98,7 +100,7 @@ function checkAt(
   now: number,
   judged: readonly Hidden[],
   known: readonly Reading[],
-  { station, year, hidden }: Pick<HiddenSeason, 'station' | 'year' | 'hidden'>,
+  { station, year, hidden, wild }: Pick<HiddenSeason, 'station' | 'year' | 'hidden' | 'wild'>,
   options: TwinOptions,
 ): TwinCheck[] {
   const horizonH = 24 * Math.max(...options.leadDays) + 24
@@ -119,6 +121,8 @@ function checkAt(
   const without = assimilate({ ...input, readings: [] }).states
   return judged.flatMap(({ part, truthWb }, i) => {
     const courses = { withReadings: coursesOf(withReadings[i]!, aheadCell), without: coursesOf(without[i]!, aheadCell) }
+    const own = known.filter(({ partKey }) => partKey === part.key)
+    const misled = own.length === 1 && wild.has(own[0]!.id)
     return options.leadDays.flatMap((lead) =>
       JUDGED_HOURS.map((hour) => {
         const leadH = 24 * lead + hour - ISSUE_HOUR
@@ -132,7 +136,8 @@ function checkAt(
           truthWb: truthWb[now + leadH - 1]!,
           withWb: at(courses.withReadings),
           withoutWb: at(courses.without),
-          readings: known.filter(({ partKey }) => partKey === part.key).length,
+          readings: own.length,
+          misled,
         }
       }),
     )
