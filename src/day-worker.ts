@@ -2,6 +2,7 @@
 import { parentPort, workerData } from 'node:worker_threads'
 import { type DayOrder, dataOf, PREPARE } from '#edges/maker/day-thread.ts'
 import { pack, unpack } from '#edges/maker/pack.ts'
+import { SEASON, type SeasonOrder } from '#edges/maker/season-thread.ts'
 import type { ThreadAnswer, ThreadRequest } from '#edges/maker/thread.ts'
 import {
   COST_OF_PINS,
@@ -14,6 +15,7 @@ import {
 import { createHighsSolver } from '#edges/solver/highs-solver.ts'
 import { dayPlanner } from '#work/day-planner.ts'
 import type { PlanOptions } from '#work/plan-week.ts'
+import { seasonUnder } from '#work/season-ahead.ts'
 import { weekWork } from '#work/week-work.ts'
 
 const port = parentPort
@@ -34,6 +36,7 @@ const WORK: { readonly [what: string]: (order: unknown, signal: AbortSignal) => 
     return { plan, difference }
   },
   [COST_OF_PINS]: (order) => week.costOfPins(wholeInput((order as WeekOrder).input), (order as WeekOrder).week),
+  [SEASON]: async (order) => await seasonUnder((order as SeasonOrder).day, (order as SeasonOrder).years),
   [WORTH_OF_MORE]: (order) => week.worthOfMore(wholeInput((order as WeekOrder).input)),
 }
 const underWay = new Map<number, AbortController>()

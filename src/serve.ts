@@ -19,6 +19,7 @@ import { newVapidKeys, type VapidKeys } from '#edges/delivery/vapid.ts'
 import { newSecret } from '#edges/delivery/webhook.ts'
 import { openLogs, secretsIn } from '#edges/logs/logs.ts'
 import { preparedBy } from '#edges/maker/day-thread.ts'
+import { seasonBy } from '#edges/maker/season-thread.ts'
 import { openThread } from '#edges/maker/thread.ts'
 import { weekWorkBy } from '#edges/maker/week-thread.ts'
 import { createHighsSolver } from '#edges/solver/highs-solver.ts'
@@ -41,6 +42,7 @@ import type { Settings } from '#edges/web/settings-page.ts'
 import type { WebEnv } from '#edges/web/sign-in/guard.ts'
 import { machineSecrets } from '#edges/web/sign-in/secrets.ts'
 import { dayPlanner } from '#work/day-planner.ts'
+import type { DayStore } from '#work/day-store.ts'
 import { everybody } from '#work/everybody.ts'
 import { farmFromBook } from '#work/farm-fields.ts'
 import type { Log } from '#work/log.ts'
@@ -48,6 +50,7 @@ import { dayBefore } from '#work/morning.ts'
 import { Outbox } from '#work/outbox.ts'
 import { ownerLink } from '#work/people.ts'
 import { planDesk } from '#work/plan-desk.ts'
+import { leftOver, seasonOf } from '#work/season-ahead.ts'
 import { startService } from '#work/service.ts'
 import { keepWeather } from '#work/weather-keeper.ts'
 import { databaseIn, readFarmFile } from './book.ts'
@@ -96,8 +99,19 @@ export async function serve(environment: Environment, file: Farm, settings: Sett
   const deskThread = openThread(DAY_WORKER, { seconds: SOLVER_SECONDS }, log)
   const planner = { ...dayPlanner(solver, log, { seconds: SOLVER_SECONDS }), prepare: preparedBy(dayThread) }
   const plans = planStore(database)
-  if (replayable) {
-    const memory = dayBefore(farm, suppliers, clock(), undefined, { planner, rules: NO_RULES })
+  // The demo has no yesterday of its own: it is made in the other thread, while this one makes today.
+  const seeded = replayable ? keepDayBefore() : Promise.resolve()
+  const days: DayStore = {
+    ...store,
+    publishedBefore: async (...asked) => {
+      await seeded
+      return await store.publishedBefore(...asked)
+    },
+  }
+
+  async function keepDayBefore(): Promise<void> {
+    const planning = { planner: { ...planner, prepare: preparedBy(deskThread) }, rules: NO_RULES }
+    const memory = dayBefore(farm, suppliers, clock(), undefined, planning)
     const yesterday = await memory.publishedBefore(farm.id, Temporal.PlainDate.from('1970-01-01'))
     if (yesterday) await store.keepPublished(farm.id, yesterday)
   }
@@ -122,7 +136,7 @@ export async function serve(environment: Environment, file: Farm, settings: Sett
     farm,
     everyone,
     suppliers,
-    store,
+    store: days,
     outboxStore: outboxStore(database),
     outbox,
     addresses: signedUp,
@@ -154,7 +168,14 @@ export async function serve(environment: Environment, file: Farm, settings: Sett
     settings,
     forecasts: forecastStore(database),
     plans,
-    desk: planDesk({ service, records: book, plans, solver, work: weekWorkBy(deskThread) }),
+    desk: planDesk({
+      service,
+      records: book,
+      plans,
+      solver,
+      work: weekWorkBy(deskThread),
+      seasonOf: (day) => seasonOf(day, suppliers.earlierYears, leftOver(day), seasonBy(deskThread)),
+    }),
     ...(!replayable && {
       sources: {
         states: keeper.states,

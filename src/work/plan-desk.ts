@@ -13,12 +13,13 @@ import type { WeekPlan } from '#core/planning/optimiser/week-plan.ts'
 import { type WeekView, weekView } from '#core/planning/optimiser/week-view.ts'
 import { decide, faultOfChange, partOf, standingDecisions } from './decisions.ts'
 import { beforePlanner } from './kept-plans.ts'
-import type { Planned } from './make-day.ts'
+import type { Day, Planned } from './make-day.ts'
 import type { PlanStore } from './plan-store.ts'
 import type { RecordFault } from './record-faults.ts'
 import { takeBack } from './records.ts'
 import type { RecordStore, Standing } from './records-port.ts'
 import type { MoreWorth } from './replan.ts'
+import { type SeasonAhead, tailsOf } from './season-ahead.ts'
 import type { Service } from './service.ts'
 import type { Solver } from './solver-port.ts'
 import { type WeekWork, weekWork } from './week-work.ts'
@@ -30,12 +31,16 @@ export interface DeskParts {
   readonly solver: Solver | undefined
   /** Who does the long reckonings; this very thread with the solver unless told. */
   readonly work?: WeekWork
+  /** What past years let expect behind the forecast; nothing is said of it without. */
+  readonly seasonOf?: (day: Day) => Promise<SeasonAhead | undefined>
 }
 
 /** A week's plan, with the farm and the rules it was made for. */
 export interface ShownWeek extends Plannable {
   readonly week: WeekPlan
   readonly view: WeekView
+  /** Behind the tails in the view; absent where no past year of the place is at hand. */
+  readonly season: SeasonAhead | undefined
 }
 
 /** The week that stands. */
@@ -74,8 +79,8 @@ export type Decided =
 const NO_PLAN: NoPlan = { kind: 'no-plan' }
 
 export interface PlanDesk {
-  /** @param of a plan at hand; the newest, waited for, unless told. */
-  standing(of?: Planned): Promise<DeskWeek | undefined>
+  /** @param of a day at hand; the newest, waited for, unless told. */
+  standing(of?: Day): Promise<DeskWeek | undefined>
   /** Nothing is kept. @throws the reason of a signal that was aborted. */
   tryOut(changes: readonly PlanChange[], signal?: AbortSignal): Promise<TriedOut | Refused | NoPlan>
   /** @param by id or name of who decides. @param key makes sending it again harmless. */
@@ -90,15 +95,20 @@ export interface PlanDesk {
   history(most: number, beforeEpochH?: number): Promise<readonly PlanRecord[]>
 }
 
-export function planDesk({ service, records, plans, solver, work = weekWork(solver) }: DeskParts): PlanDesk {
+export function planDesk({ service, records, plans, solver, work = weekWork(solver), seasonOf }: DeskParts): PlanDesk {
   const planned = async (): Promise<Planned | undefined> => (await service.current()).day?.planned
+  const seasons = onceADay(async (day) => await seasonOf?.(day))
   const pinsCost = onceAPlan(({ week, input }) => work.costOfPins(input, week))
   const moreWorth = onceAPlan(({ input }) => work.worthOfMore(input))
 
-  async function standing(of?: Planned): Promise<DeskWeek | undefined> {
-    const now = of ?? (await planned())
+  async function standing(of?: Day): Promise<DeskWeek | undefined> {
+    const day = of ?? (await service.current()).day
+    const now = day?.planned
     if (!now) return undefined
-    return { ...shown(now), decisions: await standingDecisions(now.input.farm, records, service.clock()) }
+    return {
+      ...shown(now, await seasons(day)),
+      decisions: await standingDecisions(now.input.farm, records, service.clock()),
+    }
   }
 
   /** Makes the plan anew after the book has changed, and compares it with the one before. */
@@ -118,12 +128,13 @@ export function planDesk({ service, records, plans, solver, work = weekWork(solv
     standing,
 
     async tryOut(changes, signal) {
-      const now = await planned()
+      const { day } = await service.current()
+      const now = day?.planned
       if (!now) return NO_PLAN
       const fault = faultOfAll(changes, now)
       if (fault) return { kind: 'refused', fault }
       const { plan: week, difference, input } = await work.replan(await asDecided(now), now.week, changes, signal)
-      return { kind: 'tried', ...shown({ week, input }), difference }
+      return { kind: 'tried', ...shown({ week, input }, await seasons(day)), difference }
     },
 
     async decide(change, by, key) {
@@ -162,12 +173,10 @@ export function planDesk({ service, records, plans, solver, work = weekWork(solv
   }
 }
 
-const shown = ({ week, input }: Planned): ShownWeek => ({
-  farm: input.farm,
-  rules: input.rules,
-  week,
-  view: weekView(week, input.outlooks, input.standingHa, input.farm.timeZone),
-})
+function shown({ week, input }: Planned, season: SeasonAhead | undefined): ShownWeek {
+  const { farm, rules, outlooks, standingHa } = input
+  return { farm, rules, week, view: weekView(week, outlooks, standingHa, farm.timeZone, tailsOf(season)), season }
+}
 
 /** Each change on the farm as the ones before it leave it. */
 function faultOfAll(changes: readonly PlanChange[], now: Planned): RecordFault | undefined {
@@ -186,6 +195,19 @@ function nothingStands(change: PlanChange, { input }: Planned): RecordFault | un
   const part = input.farm.fields.flatMap(partsOf).find(({ key }) => key === partKey)
   if (!part || input.outlooks.some((outlook) => outlook.part.key === partKey)) return undefined
   return { code: 'nothing-stands', partName: partName(part) }
+}
+
+/** Reckoned once a day made; a failure is not told again and again, but tried again. */
+function onceADay<T>(reckon: (day: Day) => Promise<T>): (day: Day) => Promise<T> {
+  const known = new WeakMap<Day, Promise<T>>()
+  return (day) => {
+    const before = known.get(day)
+    if (before) return before
+    const asked = reckon(day)
+    known.set(day, asked)
+    asked.catch(() => known.delete(day))
+    return asked
+  }
 }
 
 /** Asked as often as one likes, reckoned once a plan; what failed is reckoned again. */

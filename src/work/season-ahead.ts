@@ -50,14 +50,24 @@ export function leftOver({ outlooks, planned }: Pick<Day, 'outlooks' | 'planned'
 const REACHES_DAYS = [75, 60, 45, 30]
 const YEARS = 20
 
+/** What the reckoning starts from. */
+export type SeasonDay = Pick<Day, 'farm' | 'past' | 'ahead' | 'states'>
+
+/** @returns undefined where no year reaches far enough. */
+export type SeasonReckoner = (
+  day: SeasonDay,
+  years: readonly Weather[],
+) => SeasonAhead | undefined | Promise<SeasonAhead | undefined>
+
 /**
- * @param partKeys the parts of interest; all that stand unless told.
+ * @param partKeys the parts of interest; all that stand unless told. @param reckon here, unless another thread does it.
  * @returns undefined where no past year of the place is at hand: nothing is guessed.
  */
 export async function seasonOf(
   day: Pick<Day, 'farm' | 'nowEpochH' | 'past' | 'ahead' | 'states'>,
   earlierYears: EarlierYears | undefined,
   partKeys?: ReadonlySet<string>,
+  reckon: SeasonReckoner = seasonUnder,
 ): Promise<SeasonAhead | undefined> {
   const { ahead, nowEpochH } = day
   const wanted = day.states.filter(({ part }) => partKeys?.has(part.key) ?? true)
@@ -65,8 +75,12 @@ export async function seasonOf(
   const fromEpochH = ahead.startEpochH + ahead.hours
   const toEpochH = fromEpochH + REACHES_DAYS[0]! * HOURS_PER_DAY
   const years = await earlierYears({ place: day.farm.home, nowEpochH, fromEpochH, toEpochH, years: YEARS })
-  const season = furthest(ahead, years)
-  return season && datesUnder({ ...day, states: wanted }, season)
+  return await reckon({ ...day, states: wanted }, years)
+}
+
+export const seasonUnder: SeasonReckoner = (day, years) => {
+  const season = furthest(day.ahead, years)
+  return season && datesUnder(day, season)
 }
 
 /** As far as any year covers. */
@@ -81,10 +95,7 @@ function furthest(ahead: Weather, years: readonly Weather[]): SeasonWeather | un
 }
 
 /** @param season the forecast and what comes after it, any number of members. */
-export function datesUnder(
-  { farm, past, ahead, states }: Pick<Day, 'farm' | 'past' | 'ahead' | 'states'>,
-  { weather, years }: SeasonWeather,
-): SeasonAhead {
+export function datesUnder({ farm, past, ahead, states }: SeasonDay, { weather, years }: SeasonWeather): SeasonAhead {
   const { timeZone } = farm
   const cell = new Cell(weather, new Cell(afterLastGap(past)))
   const strawDry = states.some(({ part }) => part.field.followsWheat)
@@ -106,4 +117,10 @@ export function datesUnder(
   })
   const to = localDateOf(weather.startEpochH + weather.hours - 1, timeZone)
   return { parts, years, few: areFew(years), from, to }
+}
+
+/** The dates of each part, as the week shows them. */
+export function tailsOf(season: SeasonAhead | undefined): (partKey: string) => Omit<PartSeason, 'partKey'> | undefined {
+  const tails = new Map(season?.parts.map(({ partKey, fit, ripe }) => [partKey, { fit, ripe }]))
+  return (partKey) => tails.get(partKey)
 }

@@ -1,7 +1,12 @@
 /** The demo farm with its planner at work: service, book, plans and desk in memory, the clock where a test puts it. */
 import type { Farm } from '#core/farm/farm.ts'
 import type { Weather } from '#core/units/weather.ts'
-import { recordedForecast, recordedObservations } from '#edges/sources/recorded/index.ts'
+import {
+  readRecordedWeather,
+  recordedForecast,
+  recordedObservations,
+  recordedYears,
+} from '#edges/sources/recorded/index.ts'
 import { type DayTables, dayStore } from '#edges/storage/day-store.ts'
 import { openAt } from '#edges/storage/open.ts'
 import { type OutboxTables, outboxStore } from '#edges/storage/outbox-store.ts'
@@ -11,10 +16,12 @@ import { farmFileAddresses } from '#work/addresses.ts'
 import { dayPlanner } from '#work/day-planner.ts'
 import { seedFields } from '#work/farm-fields.ts'
 import { noLinks } from '#work/links.ts'
+import type { Day } from '#work/make-day.ts'
 import { Outbox } from '#work/outbox.ts'
 import { type PlanDesk, planDesk } from '#work/plan-desk.ts'
 import type { PlanStore } from '#work/plan-store.ts'
 import type { RecordStore } from '#work/records-port.ts'
+import { leftOver, type SeasonAhead, seasonOf } from '#work/season-ahead.ts'
 import { type Service, startService } from '#work/service.ts'
 import type { Solver } from '#work/solver-port.ts'
 import { DEMO_NOW, loadDemo } from './demo-day.ts'
@@ -34,6 +41,8 @@ export interface DemoPlanningChange {
   readonly farm?: (farm: Farm) => Farm
   /** No source of weather answers. */
   readonly noWeather?: boolean
+  /** What past years let expect; the demo's own years: `demoSeason`. */
+  readonly seasonOf?: (day: Day) => Promise<SeasonAhead | undefined>
 }
 
 /** @param solver absent = plans by hand. */
@@ -61,7 +70,8 @@ export async function demoPlanning(solver: Solver | undefined, change: DemoPlann
     clock,
     log: () => {},
   })
-  const desk = planDesk({ service, records, plans, solver })
+  const { seasonOf: season } = change
+  const desk = planDesk({ service, records, plans, solver, ...(season && { seasonOf: season }) })
   return {
     farm,
     service,
@@ -72,6 +82,19 @@ export async function demoPlanning(solver: Solver | undefined, change: DemoPlann
       now = epochH
     },
   }
+}
+
+/** From the fourteen years that come with the demo. */
+export async function demoSeason(day: Day): Promise<SeasonAhead | undefined> {
+  const source = day.farm.weather.find(({ kind }) => kind === 'recorded')
+  if (source?.kind !== 'recorded' || !source.years) throw new Error('The demo has no earlier years')
+  const { years } = source
+  const credit = { source: 'recorded weather', attribution: '', licence: 'MIT', remarks: [] }
+  return await seasonOf(
+    day,
+    recordedYears(() => readRecordedWeather(years, day.farm.home, credit)),
+    leftOver(day),
+  )
 }
 
 const recorded = (weather: Weather) => ({

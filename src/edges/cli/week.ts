@@ -4,7 +4,7 @@ import { renderText } from '#core/messages/render-text.ts'
 import { weekView } from '#core/planning/optimiser/week-view.ts'
 import { zonedAt } from '#core/units/time.ts'
 import type { DayMade } from '#work/morning.ts'
-import type { SeasonAhead } from '#work/season-ahead.ts'
+import { type SeasonAhead, tailsOf } from '#work/season-ahead.ts'
 import { weekJson, weekText } from '#work/week-text.ts'
 
 /** Names the shape told in docs/week-json.md. */
@@ -43,8 +43,7 @@ export function printWeek(
   }
   if (!day?.planned) return asJson ? line({ ...head, ...NO_WEEK }) : renderText(message)
   const { week, input } = day.planned
-  const tails = new Map(season?.parts.map(({ partKey, fit, ripe }) => [partKey, { fit, ripe }]))
-  const view = weekView(week, day.outlooks, input.standingHa, farm.timeZone, (partKey) => tails.get(partKey))
+  const view = weekView(week, day.outlooks, input.standingHa, farm.timeZone, tailsOf(season))
   if (!asJson) return weekText(view, week, farm, season)
   return line({ ...head, ...(weekJson(view, week, season) as object) })
 }

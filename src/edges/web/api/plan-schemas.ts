@@ -111,10 +111,10 @@ export const More = z
   })
   .openapi('More', { description: 'What one more hour a day, cart or truck would bring, each alone, most first.' })
 
-export function planJson({ farm, rules, week, view }: ShownWeek): z.infer<typeof Plan> {
+export function planJson({ farm, rules, week, view, season }: ShownWeek): z.infer<typeof Plan> {
   const { visits, backups, badLoss, day } = week
   return {
-    ...(weekJson(view, week) as Omit<z.infer<typeof Plan>, 'date' | 'pins'>),
+    ...(weekJson(view, week, season) as Omit<z.infer<typeof Plan>, 'date' | 'pins'>),
     date: day.date.toString(),
     badLoss,
     wishes: week.wishes?.mean ?? 0,

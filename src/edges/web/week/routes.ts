@@ -63,7 +63,7 @@ export function weekRoutes({ service, desk, people, viewerOf, dayPage }: WeekPar
   const shownOf = async ({ day }: DayMade): Promise<WeekShown> => {
     if (!desk || !day?.planned) return { desk: undefined }
     const [standing, [newest], pinsCost] = await Promise.all([
-      desk.standing(day.planned),
+      desk.standing(day),
       desk.history(1),
       desk.costOfPins(day.planned),
     ])

@@ -20,6 +20,7 @@ import type { Day } from '#work/make-day.ts'
 import type { DayMade } from '#work/morning.ts'
 import type { DeskWeek, TriedOut } from '#work/plan-desk.ts'
 import type { MoreWorth } from '#work/replan.ts'
+import { datedDay } from './say-change.ts'
 import { workDays } from './week-days.ts'
 import { weekForms } from './week-forms.ts'
 import { lastChange, standingNote, triedNote } from './week-note.ts'
@@ -61,6 +62,12 @@ export function weekPage(farm: Farm, { message, day }: DayMade, viewer: Viewer, 
   })
 }
 
+/** On what the dates rest that lie behind the days in sight. */
+function seasonLine({ view, season }: DeskWeek, manner: Manner, words: Words): Markup | '' {
+  if (!season || !view.parts.some(({ tail }) => tail)) return ''
+  return html`<p class="quiet">${words.plan.seasonRests(datedDay(view.to, manner), season.years, season.few)}</p>`
+}
+
 function theWeek(day: Day, viewer: Viewer, shown: WeekShown, manner: Manner, words: Words): Markup {
   const { desk, trial, fault, part } = shown
   const days = workDays(day.farm, day.date)
@@ -82,6 +89,7 @@ ${rows.map((outlook, index) => weekRow(outlook, index, look))}
 ${ribbonKey(words)}
 ${desk ? planKey(words) : ''}
 <p class="quiet">${desk ? `${windows} ` : ''}${words.week.help}${canChange ? html` <span class="with-script">${words.plan.markerHelp}</span>` : ''}${desk && viewer.rights === 'onlooker' ? ` ${words.plan.signInToChange}` : ''}</p>
+${desk ? seasonLine(desk, manner, words) : ''}
 </section>
 ${
   desk && !trial

@@ -52,8 +52,27 @@ export function weekRow(outlook: Outlook, index: number, look: WeekLook): Markup
     })
   const placed = plan && placedOn(plan, part.key)
   const when = placed ? plannedText(placed, plan, part.key, look) : (said[0] ?? words.noWindow)
-  return html`<li><p class="name"><strong><a href="/fields/${encodeURIComponent(part.field.id)}">${name}</a></strong><span>${words.crop(part.field.crop)} · ${area(part.areaHa, manner)} · ${plan && !placed?.date ? words.plan.notInSight : when}</span></p>${index < MOST_DRAWN ? raw(draw()) : ''}${plan && placed ? track(part.key, name, placed, plan, look) : ''}</li>
+  return html`<li><p class="name"><strong><a href="/fields/${encodeURIComponent(part.field.id)}">${name}</a></strong><span>${words.crop(part.field.crop)} · ${area(part.areaHa, manner)} · ${plan && !placed?.date ? words.plan.notInSight : when}</span></p>${index < MOST_DRAWN ? raw(draw()) : ''}${plan ? tailLine(part.key, plan, look) : ''}${plan && placed ? track(part.key, name, placed, plan, look) : ''}</li>
 `
+}
+
+/** Less is not worth a line. */
+const WORTH_TELLING = 0.1
+
+/** What past years let expect of what is left behind the days in sight. */
+function tailLine(partKey: string, { view, season }: ShownWeek, { manner, words }: WeekLook): Markup | '' {
+  const week = view.parts.find((part) => part.partKey === partKey)
+  if (!season || !week?.tail || week.leftChance < WORTH_TELLING) return ''
+  const { early, middle, late } = week.tail.fit
+  const said = (date: Temporal.PlainDate | undefined) => date && datedDay(date, manner)
+  // Early tells nothing where it is the middle.
+  const dates = {
+    early: early && middle && !early.equals(middle) ? said(early) : undefined,
+    middle: said(middle),
+    late: said(late),
+    until: datedDay(season.to, manner),
+  }
+  return html`<p class="quiet">${words.plan.tail(words.chance(week.leftChance), dates)}</p>`
 }
 
 interface Placed {

@@ -29,6 +29,13 @@ export const englishPlan: PlanWords = {
   pinned: 'pinned',
   day: (day, chance, keptOff) => (keptOff ? `${day}: kept off` : `${day}: fit ${chance}`),
   later: 'later',
+  tail: (left, { early, middle, late, until }) => {
+    if (!middle) return `${left} that some stands after these days, not likely fit by ${until}`
+    const spread = [early && `one in ten by ${early}`, late ? `nine in ten by ${late}` : `nine in ten not by ${until}`]
+    return `${left} that some stands after these days: likely fit about ${middle} (${spread.filter(Boolean).join(', ')})`
+  },
+  seasonRests: (lastDay, years, few) =>
+    `After ${lastDay}: by the weather of ${years} past years at the place${few ? ', too few to show all that can come' : ''}. No forecast reaches there.`,
   keptOff: 'off',
   moveNamed: (name) => `Move ${name}`,
   markerHelp:

@@ -6,6 +6,14 @@ import type { PinConflict, PlanStatus } from '#core/planning/optimiser/week-plan
 import type { MoreWorth } from '#work/replan.ts'
 
 /** What a planner did, or may do, in a few words without a full stop. */
+/** Dates in words; absent = not before the last day looked at. */
+export interface TailDates {
+  readonly early: string | undefined
+  readonly middle: string | undefined
+  readonly late: string | undefined
+  readonly until: string
+}
+
 export interface ChangeWords {
   readonly pin: (name: string, day: string) => string
   readonly unpin: (name: string) => string
@@ -33,6 +41,10 @@ export interface PlanWords {
   /** Of a day in a row: its name, how likely the field is fit, and whether it is kept off. */
   readonly day: (day: string, chance: string, keptOff: boolean) => string
   readonly later: string
+  /** Share that some is left behind the days in sight, and when that is likely fit: early, middle and late, where known. */
+  readonly tail: (left: string, dates: TailDates) => string
+  /** What the dates behind the days in sight rest on. */
+  readonly seasonRests: (lastDay: string, years: number, few: boolean) => string
   readonly keptOff: string
   readonly moveNamed: (name: string) => string
   readonly markerHelp: string

@@ -29,6 +29,16 @@ export const spanishPlan: PlanWords = {
   pinned: 'fijado',
   day: (day, chance, keptOff) => (keptOff ? `${day}: no se entra` : `${day}: listo ${chance}`),
   later: 'después',
+  tail: (left, { early, middle, late, until }) => {
+    if (!middle) return `${left} de que algo quede en pie después de estos días, sin fecha probable hasta el ${until}`
+    const spread = [
+      early && `una de diez para el ${early}`,
+      late ? `nueve de diez para el ${late}` : `nueve de diez no antes del ${until}`,
+    ]
+    return `${left} de que algo quede en pie después de estos días: probable hacia el ${middle} (${spread.filter(Boolean).join(', ')})`
+  },
+  seasonRests: (lastDay, years, few) =>
+    `Después del ${lastDay}: según el tiempo de ${years} años pasados en el lugar${few ? ', muy pocos para mostrar todo lo posible' : ''}. Ningún pronóstico llega hasta allí.`,
   keptOff: 'no',
   moveNamed: (name) => `Mover ${name}`,
   markerHelp:

@@ -1,9 +1,11 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import type { Farm } from '#core/farm/farm.ts'
 import { partsOf } from '#core/field/parts.ts'
 import { likeliest } from '#core/planning/optimiser/changes.ts'
 import { createHighsSolver } from '#edges/solver/highs-solver.ts'
 import { fewFields, type PlanningSite, planningSite } from '#tests/edges/web/support/planning-site.ts'
 import { DEMO_NOW } from '#tests/support/demo-day.ts'
+import { demoSeason } from '#tests/support/demo-planning.ts'
 import type { Role } from '#work/people-port.ts'
 
 const solver = createHighsSolver()
@@ -23,6 +25,7 @@ const post = (path: string, form: Record<string, string>, role: Role = 'planner'
     headers: { 'sec-fetch-site': 'same-origin', accept: 'text/html' },
   })
 const standing = async () => (await here.planning.desk.standing())!
+const FIELDS_WITH_CORN: ReadonlySet<string> = new Set(['mill-forty', 'lone-oak'])
 const TODAY = '2010-09-30'
 const PIN = { kind: 'pin', part: 'long-eighty', date: TODAY }
 const headline = (page: string) => /<h1[^>]*>([^<]*)<\/h1>/.exec(page)![1]!
@@ -162,5 +165,28 @@ describe('the plans published', () => {
     expect(second).not.toContain('/plans?before=')
     const titles = [first, second].flatMap((page) => [...page.matchAll(/<h2>([^<]*)/g)].map(([, title]) => title))
     expect(new Set(titles).size).toBe(28)
+  })
+})
+
+describe('the days behind the week', () => {
+  const withCorn = (farm: Farm) => ({ ...farm, fields: farm.fields.filter(({ id }) => FIELDS_WITH_CORN.has(id)) })
+
+  it('are told from past years, with what they rest on, in the page and to programs', async () => {
+    const { site } = await planningSite(solver, { farm: withCorn, seasonOf: demoSeason })
+    const read = async (path: string, accept: string) =>
+      await (await site.as('planner', path, { headers: { accept } })).text()
+    const page = await read('/week', 'text/html')
+    expect(page).toMatch(/that some stands after these days: likely fit about \w+, \w+ \d+ \(/)
+    expect(page).toContain('by the weather of 14 past years at the place')
+    const plan = JSON.parse(await read('/api/plan', 'application/json'))
+    expect(plan.season).toMatchObject({ years: 14, few: false })
+    const corn = plan.parts.find(({ partKey }: { partKey: string }) => partKey === 'lone-oak')
+    expect(corn.tail.middle > plan.to).toBe(true)
+    const spanish = await (await site.as('spanish', '/week', { headers: { accept: 'text/html' } })).text()
+    expect(spanish).toContain('14 años pasados')
+  })
+
+  it('are not guessed at where no past year is known', async () => {
+    expect(await get('/week')).not.toContain('past years')
   })
 })
