@@ -106,14 +106,12 @@ describe('simple rules', () => {
     const fields = Array.from({ length: 15 }, (_, k) =>
       smallField(`f${k}`, { areaHa: 30 + k, centre: { latDeg: 40 + k / 100, lonDeg: -88 } }),
     )
-    const outlooks = fields
-      .flatMap(partsOf)
-      .map((part, k) =>
-        smallOutlook(part, 14, 20, (hour, day, c) => ({
-          fit: hour > 10 && hour < 20 && (day + c + k) % 4 > 0,
-          moistureWb: 12,
-        })),
-      )
+    const outlooks = fields.flatMap(partsOf).map((part, k) =>
+      smallOutlook(part, 14, 20, (hour, day, c) => ({
+        fit: hour > 10 && hour < 20 && (day + c + k) % 4 > 0,
+        moistureWb: 12,
+      })),
+    )
     const input = planInput(smallFarm(fields, [smallOutfit('one'), smallOutfit('two')]), outlooks, {
       days: 14,
       members: 20,
