@@ -34,14 +34,13 @@ const log = (line: string): void => void process.stderr.write(`${line}\n`)
 
 /** No clock bounds the solver: the same inputs print the same bytes. */
 export async function dayAsked(file: Farm, environment: Environment, asked: Asked): Promise<DayAsked> {
-  const solver = createHighsSolver()
+  const solver = createHighsSolver({ soon: true })
   const { suppliers, startEpochH, replayable } = await suppliersOf(file, environment)
   const now = asked.now ?? startEpochH ?? epochHoursOf(Temporal.Now.instant())
   const { farm, rules, told } = await known(file, environment, now)
   const planner = dayPlanner(solver, log)
   // Recorded weather can be asked for yesterday as well; a live service can't.
-  const yesterday = { planner: dayPlanner(solver, log, { explain: false }), rules: NO_RULES }
-  const memory = replayable && asked.withYesterday ? dayBefore(farm, suppliers, now, told, yesterday) : undefined
+  const memory = replayable && asked.withYesterday ? dayBefore(farm, suppliers, now, told) : undefined
   const store = replayable ? undefined : await weatherStoreIn(environment)
   try {
     const sources = store ? keepWeather({ suppliers, store, random: Math.random, log }).suppliers : suppliers

@@ -6,7 +6,6 @@ import { Hono } from 'hono'
 import { schedule } from 'node-cron'
 import type { Farm } from '#core/farm/farm.ts'
 import { renderText } from '#core/messages/render-text.ts'
-import { NO_RULES } from '#core/planning/optimiser/plan-rules.ts'
 import { epochHoursOf } from '#core/units/time.ts'
 import { type Environment, SECRET_SETTINGS } from '#edges/config/environment.ts'
 import { readOutline } from '#edges/config/read-outline.ts'
@@ -42,7 +41,6 @@ import type { Settings } from '#edges/web/settings-page.ts'
 import type { WebEnv } from '#edges/web/sign-in/guard.ts'
 import { machineSecrets } from '#edges/web/sign-in/secrets.ts'
 import { dayPlanner } from '#work/day-planner.ts'
-import type { DayStore } from '#work/day-store.ts'
 import { everybody } from '#work/everybody.ts'
 import { farmFromBook } from '#work/farm-fields.ts'
 import type { Log } from '#work/log.ts'
@@ -99,19 +97,8 @@ export async function serve(environment: Environment, file: Farm, settings: Sett
   const deskThread = openThread(DAY_WORKER, { seconds: SOLVER_SECONDS }, log)
   const planner = { ...dayPlanner(solver, log, { seconds: SOLVER_SECONDS }), prepare: preparedBy(dayThread) }
   const plans = planStore(database)
-  // The demo has no yesterday of its own: it is made in the other thread, while this one makes today.
-  const seeded = replayable ? keepDayBefore() : Promise.resolve()
-  const days: DayStore = {
-    ...store,
-    publishedBefore: async (...asked) => {
-      await seeded
-      return await store.publishedBefore(...asked)
-    },
-  }
-
-  async function keepDayBefore(): Promise<void> {
-    const planning = { planner: { ...planner, prepare: preparedBy(deskThread) }, rules: NO_RULES }
-    const memory = dayBefore(farm, suppliers, clock(), undefined, planning)
+  if (replayable) {
+    const memory = dayBefore(farm, suppliers, clock())
     const yesterday = await memory.publishedBefore(farm.id, Temporal.PlainDate.from('1970-01-01'))
     if (yesterday) await store.keepPublished(farm.id, yesterday)
   }
@@ -136,7 +123,7 @@ export async function serve(environment: Environment, file: Farm, settings: Sett
     farm,
     everyone,
     suppliers,
-    store: days,
+    store,
     outboxStore: outboxStore(database),
     outbox,
     addresses: signedUp,

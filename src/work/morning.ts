@@ -105,22 +105,21 @@ function prepareSimply(input: DayInput): Prepared {
 }
 
 /**
- * A memory made on the spot, for weather that can be asked for any moment: yesterday's day at this hour, or none where
- * the record does not reach back.
+ * A memory made on the spot, for weather that can be asked for any moment: what was to be foreseen yesterday at this hour,
+ * or nothing where the record does not reach back. Nobody was told a plan then, so none is made, nor compared with.
  */
 export function dayBefore(
   farm: Farm,
   suppliers: Suppliers,
   nowEpochH: number,
   told: Told = NOTHING_TOLD,
-  planning?: Planning,
 ): Pick<DayStore, 'publishedBefore'> {
   return {
     publishedBefore: async () => {
       try {
         const before = nowEpochH - HOURS_PER_DAY
-        const made = await dayFromSources(farm, suppliers, before, undefined, undefined, told, planning)
-        return made.day?.published
+        const made = await dayFromSources(farm, suppliers, before, undefined, undefined, told)
+        return made.day && { ...made.day.published, firstPart: undefined }
       } catch (failure) {
         if (failure instanceof SourceFailure) return undefined
         throw failure

@@ -16,8 +16,11 @@ const VIOLATION_LIMIT = 1e-5
 /** A bound above the objective by less than this share is rounding. */
 const BOUND_SLACK = 1e-6
 
-export function createHighsSolver(): HighsSolver {
-  let worker: Worker | undefined
+/** @param soon it will be asked soon: its thread starts at once, beside what comes first. */
+export function createHighsSolver({ soon = false } = {}): HighsSolver {
+  const start = () => new Worker(new URL('./worker.ts', import.meta.url))
+  let worker: Worker | undefined = soon ? start() : undefined
+  worker?.unref()
   let nextId = 0
   let queue: Promise<unknown> = Promise.resolve()
 
@@ -28,7 +31,7 @@ export function createHighsSolver(): HighsSolver {
   }
 
   const ask = (request: WorkerRequest, signal: AbortSignal | undefined): Promise<WorkerAnswer> => {
-    worker ??= new Worker(new URL('./worker.ts', import.meta.url))
+    worker ??= start()
     const current = worker
     return new Promise((resolve, reject) => {
       const done = (settle: () => void) => {
