@@ -31,7 +31,16 @@ const run = z.strictObject({
 const waiting = z.strictObject({
   part: z.string().min(1),
   name: z.string().min(1),
-  reason: z.enum([...HOLDBACKS, 'later-turn', 'worth-waiting', 'patch-green', 'short-window', 'no-outfit', 'no-buyer']),
+  reason: z.enum([
+    ...HOLDBACKS,
+    'later-turn',
+    'worth-waiting',
+    'kept-off',
+    'patch-green',
+    'short-window',
+    'no-outfit',
+    'no-buyer',
+  ]),
   moistureWb: moisture.nullable(),
   waitingSaves: z.number().nonnegative().nullable(),
   next: z.strictObject({ start: time, chance: share }).nullable(),

@@ -46,7 +46,15 @@ export interface Waiting {
    * What holds it back today at its best hour; `later-turn` when it is fit but others come first, `worth-waiting`
    * when an outfit has the time and yet it brings more on another day.
    */
-  readonly reason: Holdback | 'later-turn' | 'worth-waiting' | 'patch-green' | 'short-window' | 'no-outfit' | 'no-buyer'
+  readonly reason:
+    | Holdback
+    | 'later-turn'
+    | 'worth-waiting'
+    | 'kept-off'
+    | 'patch-green'
+    | 'short-window'
+    | 'no-outfit'
+    | 'no-buyer'
   /** Moisture at the best hour of today [% wet basis]. */
   readonly moistureWb: number
   /** What it brings more by waiting, where that is the reason [money]. */

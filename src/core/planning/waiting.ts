@@ -12,6 +12,8 @@ interface Day {
   /** A shorter run is not worth the move [h]. */
   readonly shortestH: number
   readonly rateOf: PlanInput['rateOf']
+  /** Whether the planner keeps a part off today; nobody does unless told. */
+  readonly isKeptOff?: (partKey: string) => boolean
 }
 
 /** Less than this left is not worth a line [ha]. */
@@ -44,7 +46,7 @@ function reasonFor(outlook: Outlook, best: number, today: readonly FitWindow[], 
     const longestH = Math.max(...today.map((w) => w.endEpochH - Math.max(w.startEpochH, day.nowEpochH)))
     if (longestH < day.shortestH) return 'short-window'
     const headed = day.farm.outfits.some((outfit) => day.rateOf(outfit, outlook.part, outlook.medianWb[best]!))
-    if (headed) return 'later-turn'
+    if (headed) return day.isKeptOff?.(outlook.part.key) ? 'kept-off' : 'later-turn'
     const { field } = outlook.part
     return hasHead(field, day.farm) && !isBought(field, day.farm) ? 'no-buyer' : 'no-outfit'
   }

@@ -2,10 +2,10 @@
 import type { Manner } from '#core/messages/words/format.ts'
 import { zonedAt } from '#core/units/time.ts'
 
-const localeOf = ({ language }: Manner): string => (language === 'es' ? 'es-US' : 'en-US')
+const localeOf = ({ language }: Pick<Manner, 'language'>): string => (language === 'es' ? 'es-US' : 'en-US')
 
 /** `Sep 29` */
-export const shortDate = (date: Temporal.PlainDate, manner: Manner): string =>
+export const shortDate = (date: Temporal.PlainDate, manner: Pick<Manner, 'language'>): string =>
   date.toLocaleString(localeOf(manner), { month: 'short', day: 'numeric' })
 
 /** `Wed` */
@@ -13,7 +13,7 @@ export const shortDay = (date: Temporal.PlainDate, manner: Manner): string =>
   date.toLocaleString(localeOf(manner), { weekday: 'short' })
 
 /** `Sep 29 14:05`, to the minute, as a record has it. */
-export function shortWhen(epochH: number, manner: Manner): string {
+export function shortWhen(epochH: number, manner: Pick<Manner, 'language' | 'timeZone'>): string {
   const at = zonedAt(epochH, manner.timeZone)
   return `${shortDate(at.toPlainDate(), manner)} ${at.hour}:${String(at.minute).padStart(2, '0')}`
 }

@@ -82,6 +82,8 @@ export function leave(said: SaidLeave, manner: Manner): string {
   switch (said.reason) {
     case 'later-turn':
       return `${said.partName} is fit too and waits its turn: ${crop(said.crop)} about ${wholeMoisture(said.moistureWb, manner)}.`
+    case 'kept-off':
+      return `Keep off ${said.partName}, as planned: fit, ${crop(said.crop)} about ${wholeMoisture(said.moistureWb, manner)}.`
     case 'worth-waiting':
       return `${said.partName} is fit too, but brings more on a damper day: ${next}.`
     case 'patch-green':

@@ -82,6 +82,8 @@ export function leave(said: SaidLeave, manner: Manner): string {
   switch (said.reason) {
     case 'later-turn':
       return `${said.partName} también está listo y espera su turno: ${crop(said.crop)} a cerca de ${wholeMoisture(said.moistureWb, manner)}.`
+    case 'kept-off':
+      return `No entre en ${said.partName}, según el plan: listo, ${crop(said.crop)} a cerca de ${wholeMoisture(said.moistureWb, manner)}.`
     case 'worth-waiting':
       return `${said.partName} también está listo, pero rinde más con el grano menos seco: ${next}.`
     case 'patch-green':

@@ -148,6 +148,13 @@ export function assembleWeek(
       nowEpochH: given.nowEpochH,
       shortestH: SHORTEST_RUN_H,
       rateOf: given.rateOf,
+      isKeptOff: (partKey) =>
+        rules.keepOffs.some(
+          (one) =>
+            one.partKey === partKey &&
+            Temporal.PlainDate.compare(one.from, date) <= 0 &&
+            Temporal.PlainDate.compare(date, one.to) <= 0,
+        ),
     })
   }
 }

@@ -41,8 +41,8 @@ export function cabPage(
     script: CAB_SCRIPT.path,
     body: html`${told ? html`<p class="told" role="status">${words.cab.told[told]}</p>` : ''}
 ${run && day ? work(run, day, nowEpochH, manner, words) : html`<h1>${lines[0]!.text}</h1>`}
-${lines.filter(({ kind }) => kind === 'dust').map(({ text }) => html`<p>${text}</p>`)}
 ${lines.filter(({ kind }) => kind === 'fire').map(({ text }) => html`<p class="${care}">${text}</p>`)}
+${lines.filter(({ kind }) => kind === 'dust').map(({ text }) => html`<p>${text}</p>`)}
 <p class="offline alarm" role="status" hidden data-text="${words.cab.offline}"></p>
 <p class="waiting" role="status" hidden data-text="${words.cab.waiting}"></p>
 <nav class="thumb" aria-label="${words.cab.tell}">

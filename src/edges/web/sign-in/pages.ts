@@ -2,11 +2,11 @@
 import { html } from 'hono/html'
 import type { Farm } from '#core/farm/farm.ts'
 import { layout, type Markup, type Viewer } from '#edges/web/layout.ts'
+import { shortWhen } from '#edges/web/when.ts'
 import { wordsOf } from '#edges/web/words/of.ts'
 import type { Words } from '#edges/web/words/words.ts'
 import { type JoinFault, SHORTEST_PASSWORD } from '#work/people.ts'
 import type { Account, ApiToken, AuditEntry, Role } from '#work/people-port.ts'
-import { sayTime } from '#work/record-faults.ts'
 
 const stranger = ({ language }: Farm): Viewer => ({
   language,
@@ -97,6 +97,9 @@ interface PeopleShown {
 export function peoplePage(farm: Farm, viewer: Viewer, { me, accounts, tokens, audit, made }: PeopleShown) {
   const words = wordsOf(viewer.language)
   const { people } = words
+  const manner = { language: viewer.language, timeZone: farm.timeZone }
+  const names = new Map([...farm.people, ...accounts].map(({ id, name }) => [id, name]))
+  const nameOf = (id: string) => names.get(id) ?? id
   const roleSelect = html`<select name="role"><option value="crew">${words.roles.crew}</option><option value="planner">${words.roles.planner}</option><option value="owner">${words.roles.owner}</option></select>`
   return around(
     farm,
@@ -134,6 +137,6 @@ ${made.token ? html`<p class="alarm" role="status">${people.tokenMade} <code>${m
 <button>${people.tokenButton}</button>
 </form></section>
 <section aria-labelledby="audit"><h2 id="audit">${people.auditTitle}</h2>
-<ul>${audit.map(({ atEpochH, by, deed, about }) => html`<li>${sayTime(atEpochH, farm.timeZone)} ${by} ${people.deeds[deed]}${about === '' ? '' : ` ${about}`}</li>`)}</ul></section>`,
+<ul>${audit.map(({ atEpochH, by, deed, about }) => html`<li>${shortWhen(atEpochH, manner)} ${nameOf(by)} ${people.deeds[deed]}${about === '' ? '' : ` ${nameOf(about)}`}</li>`)}</ul></section>`,
   )
 }

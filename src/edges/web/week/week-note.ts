@@ -3,6 +3,7 @@ import { html } from 'hono/html'
 import { type Manner, money } from '#core/messages/words/format.ts'
 import { likeliest, moneyOf, type PlanChange } from '#core/planning/optimiser/changes.ts'
 import type { PlanRecord } from '#core/planning/optimiser/plan-record.ts'
+import type { WeekPlan } from '#core/planning/optimiser/week-plan.ts'
 import type { Markup } from '#edges/web/layout.ts'
 import { shortWhen } from '#edges/web/when.ts'
 import type { Words } from '#edges/web/words/words.ts'
@@ -28,7 +29,15 @@ export function standingNote(desk: DeskWeek, last: LastChange | undefined, canCh
   return html`<h1 data-focus tabindex="-1">${weekSentence(desk, said)}</h1>
 ${conflictNote(desk, said)}
 ${last ? lastNote(last, canChange, said) : ''}
-<p class="lede">${plan.worth(money(moneyOf(week), said.manner), money(short, said.manner))} ${plan.status[week.status](money(week.loss - week.leastLoss, said.manner))}</p>`
+<p class="lede">${plan.worth(money(moneyOf(week), said.manner), money(short, said.manner))} ${howGood(week, said)}</p>`
+}
+
+/** Less than this could be saved at most: nothing to speak of [money]. */
+const NOTHING = 1
+
+function howGood({ status, loss, leastLoss }: WeekPlan, { words, manner }: Said): string {
+  const most = loss - leastLoss
+  return most < NOTHING ? words.plan.noneBetter : words.plan.status[status](money(most, manner))
 }
 
 function weekSentence({ week, farm }: ShownWeek, { manner, words }: Said): string {

@@ -24,6 +24,7 @@ export const englishPlan: PlanWords = {
     fallback: (most) =>
       `Made by simple rules, for the solver had no answer: a better plan may exist, by ${most} at most.`,
   },
+  noneBetter: 'No plan does better under this outlook.',
   planned: (day, chance) => `${day}, ${chance}`,
   notInSight: 'not in these days',
   pinned: 'pinned',

@@ -87,6 +87,7 @@ export const english: Words = {
   },
   reasons: {
     'later-turn': 'fit, waits its turn',
+    'kept-off': 'fit, kept off by the planner',
     'worth-waiting': 'fit, worth waiting',
     'patch-green': 'still green',
     'short-window': 'window too short',

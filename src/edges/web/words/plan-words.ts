@@ -35,6 +35,8 @@ export interface PlanWords {
   readonly sentence: (today: readonly string[], next: { day: string; names: readonly string[] } | undefined) => string
   readonly worth: (value: string, short: string) => string
   readonly status: { readonly [S in PlanStatus]: (most: string) => string }
+  /** Where nothing to speak of could be saved. */
+  readonly noneBetter: string
   readonly planned: (day: string, chance: string) => string
   readonly notInSight: string
   readonly pinned: string

@@ -24,6 +24,7 @@ export const spanishPlan: PlanWords = {
     fallback: (most) =>
       `Hecho con reglas simples, porque el cálculo no dio respuesta: puede haber uno mejor, por ${most} a lo más.`,
   },
+  noneBetter: 'Ningún plan rinde más con este pronóstico.',
   planned: (day, chance) => `${day}, ${chance}`,
   notInSight: 'no en estos días',
   pinned: 'fijado',

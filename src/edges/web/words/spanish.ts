@@ -77,6 +77,7 @@ export const spanish: Words = {
   },
   reasons: {
     'later-turn': 'listo, espera su turno',
+    'kept-off': 'listo, el planificador lo reserva',
     'worth-waiting': 'listo, vale la pena esperar',
     'patch-green': 'todavía verde',
     'short-window': 'ventana muy corta',

@@ -49,3 +49,15 @@ describe('leaving a fit field for another day', () => {
     expect((await reasons(12.5)).get('dry')?.reason).not.toBe('worth-waiting')
   })
 })
+
+test('a fit field that the planner keeps off today says so, and is not run', async () => {
+  const input = twoFields(12.5)
+  const { date } = input
+  const keepOffs = [{ partKey: 'right', from: date, to: date.add({ days: 1 }) }]
+  const { day } = await planWeek({ ...input, rules: { ...input.rules, keepOffs } }, undefined)
+  expect(day.runs.map(({ part }) => part.key)).toEqual(['dry'])
+  expect(day.waiting.map(({ part, reason }) => [part.key, reason])).toEqual([['right', 'kept-off']])
+  const over = [{ partKey: 'right', from: date.subtract({ days: 3 }), to: date.subtract({ days: 1 }) }]
+  const free = await planWeek({ ...input, rules: { ...input.rules, keepOffs: over } }, undefined)
+  expect(free.day.waiting.map(({ reason }) => reason)).not.toContain('kept-off')
+})

@@ -167,7 +167,7 @@ describe('the owner', () => {
     const { post, as } = await site()
     await post('owner', '/people/invite', { role: 'planner', language: 'en' })
     const page = await (await as('owner', '/people')).text()
-    expect(page).toContain('ola-owner invited somebody as planner')
+    expect(page).toContain('Ola Owner invited somebody as planner')
   })
 })
 
