@@ -4,6 +4,7 @@ import type { Farm } from '#core/farm/farm.ts'
 import { partName } from '#core/messages/names.ts'
 import { mannerOf, sayMorning } from '#core/messages/render-text.ts'
 import { clock, dayAndClock, longDate, type Manner, moisture } from '#core/messages/words/format.ts'
+import { fitMoistureWb } from '#core/outlook/windows.ts'
 import type { Run } from '#core/planning/plan.ts'
 import { CAB_SCRIPT } from '#edges/web/assets.ts'
 import { layout, type Markup, type Viewer } from '#edges/web/layout.ts'
@@ -57,10 +58,10 @@ ${lines.filter(({ kind }) => kind === 'dust').map(({ text }) => html`<p>${text}<
 function work(run: Run, day: Day, nowEpochH: number, manner: Manner, words: Words): Markup {
   const name = partName(run.part)
   const outlook = day.outlooks.find(({ part }) => part.key === run.part.key)
-  const at = (epochH: number) => outlook?.medianWb[Math.floor(epochH - outlook.startEpochH)] ?? Number.NaN
-  const from = Math.max(nowEpochH, run.startEpochH)
-  const [now, end] = [at(from), at(run.endEpochH - 1)].map((wb) => (Number.isNaN(wb) ? '–' : moisture(wb, manner)))
   const isOn = run.startEpochH <= nowEpochH
+  // Before it begins, the same figures as in the morning message.
+  const begins = isOn && outlook ? fitMoistureWb(outlook, Math.floor(nowEpochH - outlook.startEpochH)) : run.startMoistureWb
+  const [now, end] = [begins, run.endMoistureWb].map((wb) => (Number.isNaN(wb) ? '–' : moisture(wb, manner)))
   return html`<h1>${isOn ? words.cab.runUntil(name, clock(run.endEpochH, manner)) : words.cab.runFrom(name, dayAndClock(run.startEpochH, manner), clock(run.endEpochH, manner))}</h1>
 <p class="expect">${words.cab.expect(now!, end!)}</p>`
 }

@@ -12,7 +12,10 @@ describe('the cab page', () => {
     const page = await (await app.request('/cab')).text()
     const { day } = await service.current()
     expect(page).toContain(day!.plan.runs[0]!.part.field.name)
-    expect(page).toMatch(/Expect \d+\.\d%, \d+\.\d% at the end\./)
+    // Before it begins, the figures of the morning message.
+    const [first] = day!.plan.runs
+    const said = (wb: number) => `${wb.toFixed(1)}%`
+    expect(page).toContain(`Expect ${said(first!.startMoistureWb)}, ${said(first!.endMoistureWb)} at the end.`)
     expect(page).toMatch(/Wind |Fire/)
     expect(page.match(/class="big" href="\/cab\//g)).toHaveLength(3)
   })
