@@ -60,7 +60,8 @@ function work(run: Run, day: Day, nowEpochH: number, manner: Manner, words: Word
   const outlook = day.outlooks.find(({ part }) => part.key === run.part.key)
   const isOn = run.startEpochH <= nowEpochH
   // Before it begins, the same figures as in the morning message.
-  const begins = isOn && outlook ? fitMoistureWb(outlook, Math.floor(nowEpochH - outlook.startEpochH)) : run.startMoistureWb
+  const begins =
+    isOn && outlook ? fitMoistureWb(outlook, Math.floor(nowEpochH - outlook.startEpochH)) : run.startMoistureWb
   const [now, end] = [begins, run.endMoistureWb].map((wb) => (Number.isNaN(wb) ? '–' : moisture(wb, manner)))
   return html`<h1>${isOn ? words.cab.runUntil(name, clock(run.endEpochH, manner)) : words.cab.runFrom(name, dayAndClock(run.startEpochH, manner), clock(run.endEpochH, manner))}</h1>
 <p class="expect">${words.cab.expect(now!, end!)}</p>`
