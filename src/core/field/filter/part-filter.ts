@@ -11,7 +11,7 @@ import { seededRandom, seedFromText } from '#core/units/random.ts'
 import { HOURS_PER_DAY } from '#core/units/time.ts'
 import { UNBENT } from './neighbours.ts'
 import { moistureAtTimes } from './predict.ts'
-import { logFirstRead, logReading, readingVariance, wildChance } from './reading-error.ts'
+import { logFirstRead, logFirstReadAt, logReading, readingVariance, wildChance } from './reading-error.ts'
 import { samplePosterior, type Target } from './sampler.ts'
 import { delaysOf, eventsOf, logStillGreen, REGREENED_SD_SHARE, seenMaturity } from './season-events.ts'
 import type { Normal } from './shared.ts'
@@ -142,6 +142,7 @@ export class PartFilter {
         let sum = 0
         for (const seen of this.#greenSeen) sum += logStillGreen(particle.matureEpochH, seen)
         sum += logFirstRead(particle.matureEpochH, firstReadH)
+        if (readings.length > 0) sum += logFirstReadAt(courseWb[0]!, part.field.band.highWb)
         for (let k = 0; k < readings.length; k++) {
           sum += logReading(readings[k]!.moistureWb - shown(from, at, k), variances[k]!)
         }

@@ -69,6 +69,19 @@ const UNMEASURED_DAYS = 7
 export const logFirstRead = (matureEpochH: number, firstReadEpochH: number): number =>
   firstReadEpochH > matureEpochH ? (matureEpochH - firstReadEpochH) / (HOURS_PER_DAY * UNMEASURED_DAYS) : 0
 
+/**
+ * Nor is a field first measured while it is plainly green: each so many points above the point where a crew begins to look
+ * make a first reading less likely by a factor e [points]. Without it a sound first reading of a field that ripened early
+ * would be taken for a wild one of a field still green. Choice, no source.
+ */
+const GREENER_WB = 2.5
+/** A crew begins to look this far above the band in which the crop is cut [points]; choice, no source. */
+const LOOKED_AT_ABOVE_BAND_WB = 12
+
+/** Log likelihood that a part of that moisture is measured for the first time, up to a constant [% wet basis]. */
+export const logFirstReadAt = (moistureWb: number, bandHighWb: number): number =>
+  -Math.max(0, moistureWb - bandHighWb - LOOKED_AT_ABOVE_BAND_WB) / GREENER_WB
+
 const sound = (residualWb: number, variance: number): number =>
   ((1 - WILD_CHANCE) * Math.exp((-0.5 * residualWb * residualWb) / variance)) / Math.sqrt(2 * Math.PI * variance)
 
