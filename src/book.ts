@@ -1,7 +1,13 @@
 /** The farm's book as the commands use it: opened, seeded from the farm file, with the moment. */
 import { existsSync, mkdirSync } from 'node:fs'
 import { join } from 'node:path'
-import type { Farm } from '#core/farm/farm.ts'
+import { type FieldChange, farmFromBook, seedFields } from '#app/farm-fields.ts'
+import type { ForecastStore } from '#app/forecasts-port.ts'
+import type { PlanStore } from '#app/plan-store.ts'
+import type { Book } from '#app/records.ts'
+import type { RecordStore } from '#app/records-port.ts'
+import type { WeatherStore } from '#app/weather-store.ts'
+import type { Farm } from '#core/operation/farm.ts'
 import { epochHoursOf } from '#core/units/time.ts'
 import type { Environment } from '#edges/config/environment.ts'
 import { type ForecastTables, forecastStore } from '#edges/storage/forecasts.ts'
@@ -9,12 +15,6 @@ import { openAt } from '#edges/storage/open.ts'
 import { type PlanTables, planStore } from '#edges/storage/plan-store.ts'
 import { type RecordTables, recordStore } from '#edges/storage/records.ts'
 import { openWeatherStore } from '#edges/storage/weather-store.ts'
-import { type FieldChange, farmFromBook, seedFields } from '#work/farm-fields.ts'
-import type { ForecastStore } from '#work/forecasts-port.ts'
-import type { PlanStore } from '#work/plan-store.ts'
-import type { Book } from '#work/records.ts'
-import type { RecordStore } from '#work/records-port.ts'
-import type { WeatherStore } from '#work/weather-store.ts'
 
 /** @param file the farm as read from its file. @param log told what the file changed. */
 export async function openBook(

@@ -1,5 +1,7 @@
 /** What carries messages out of the house, as the environment has it set. */
 import { readFileSync } from 'node:fs'
+import type { Subscriptions } from '#app/addresses.ts'
+import type { Carrier } from '#app/outbox-port.ts'
 import type { Environment } from '#edges/config/environment.ts'
 import { network } from '#edges/delivery/ask.ts'
 import { openNetwork } from '#edges/delivery/guard.ts'
@@ -8,8 +10,6 @@ import { pushCarrier } from '#edges/delivery/push.ts'
 import type { VapidKeys } from '#edges/delivery/vapid.ts'
 import { webhookCarrier } from '#edges/delivery/webhook.ts'
 import type { MailShown } from '#edges/web/reach/reach.ts'
-import type { Subscriptions } from '#work/addresses.ts'
-import type { Carrier } from '#work/outbox-port.ts'
 
 /** Mail by the server that is set, or printed; pushes and hooks to whoever signed up. */
 export function carriersOf(

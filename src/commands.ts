@@ -1,12 +1,12 @@
 /** The commands: each reads what was typed and set, chooses the edges it needs, and ends cleanly. */
 import { dirname, join } from 'node:path'
-import type { Farm } from '#core/farm/farm.ts'
+import { SourceFailure } from '#app/failures.ts'
+import type { Farm } from '#core/operation/farm.ts'
 import { epochHoursOf } from '#core/units/time.ts'
 import { type Command, readCommand, USAGE } from '#edges/cli/arguments.ts'
 import { type Environment, EnvironmentError, readEnvironment } from '#edges/config/environment.ts'
 import { FarmFileError } from '#edges/config/faults.ts'
 import { loadFarm, type ReadFarm } from '#edges/config/load.ts'
-import { SourceFailure } from '#work/failures.ts'
 
 const ROOT = dirname(import.meta.dirname)
 const DEMO_FARM = join(ROOT, 'config/demo/farm.yaml')
@@ -108,7 +108,7 @@ async function tell(
 async function season(command: Command & { name: 'season' }, environment: Environment): Promise<void> {
   const { openBook } = await import('./book.ts')
   const { printSeason } = await import('#edges/cli/season.ts')
-  const { seasonFromBook } = await import('#work/season-report.ts')
+  const { seasonFromBook } = await import('#app/season-report.ts')
   const file = await farmAt(command.farm ?? environment.THRESHDAY_FARM)
   const book = await openBook(file, environment, (line) => process.stderr.write(`${line}\n`))
   const { farm, store: records, forecasts, plans, nowEpochH } = book
@@ -124,7 +124,7 @@ async function season(command: Command & { name: 'season' }, environment: Enviro
 async function skill(command: Command & { name: 'skill' }, environment: Environment): Promise<void> {
   const { openBook } = await import('./book.ts')
   const { printSkill } = await import('#edges/cli/skill.ts')
-  const { skillReport } = await import('#work/skill.ts')
+  const { skillReport } = await import('#app/skill.ts')
   const farm = await farmAt(command.farm ?? environment.THRESHDAY_FARM)
   const book = await openBook(farm, environment, (line) => process.stderr.write(`${line}\n`))
   try {
@@ -148,7 +148,7 @@ async function sources(command: Command & { name: 'sources' }, environment: Envi
   const { weatherStoreIn } = await import('./book.ts')
   const { suppliersOf } = await import('./suppliers.ts')
   const { printSources } = await import('#edges/cli/sources.ts')
-  const { keepWeather } = await import('#work/weather-keeper.ts')
+  const { keepWeather } = await import('#app/weather-keeper.ts')
   const farm = await farmAt(command.farm ?? environment.THRESHDAY_FARM)
   const { suppliers, replayable } = await suppliersOf(farm, environment)
   if (replayable) return void process.stdout.write(printSources([], farm.timeZone, command.json))

@@ -1,5 +1,9 @@
 /** The thread that makes days and answers the planner: the whole of the long work, with the solver beside it. */
 import { parentPort, workerData } from 'node:worker_threads'
+import { dayPlanner } from '#app/day-planner.ts'
+import type { PlanOptions } from '#app/plan-week.ts'
+import { seasonUnder } from '#app/season-ahead.ts'
+import { weekWork } from '#app/week-work.ts'
 import { type DayOrder, dataOf, PREPARE } from '#edges/maker/day-thread.ts'
 import { pack, unpack } from '#edges/maker/pack.ts'
 import { SEASON, type SeasonOrder } from '#edges/maker/season-thread.ts'
@@ -13,10 +17,6 @@ import {
   wholeInput,
 } from '#edges/maker/week-thread.ts'
 import { createHighsSolver } from '#edges/solver/highs-solver.ts'
-import { dayPlanner } from '#work/day-planner.ts'
-import type { PlanOptions } from '#work/plan-week.ts'
-import { seasonUnder } from '#work/season-ahead.ts'
-import { weekWork } from '#work/week-work.ts'
 
 const port = parentPort
 if (!port) throw new Error('This is the script of a thread')

@@ -1,6 +1,8 @@
 /** Wires the test message of the command line: the addresses that the service keeps, the ways that it uses. */
 import { mkdirSync } from 'node:fs'
-import type { Farm } from '#core/farm/farm.ts'
+import { everybody } from '#app/everybody.ts'
+import { personMeant, sayHello } from '#app/hello.ts'
+import type { Farm } from '#core/operation/farm.ts'
 import { epochHoursOf } from '#core/units/time.ts'
 import { type HelloCommand, printHello } from '#edges/cli/hello.ts'
 import type { Environment } from '#edges/config/environment.ts'
@@ -11,8 +13,6 @@ import { type OutboxTables, outboxStore } from '#edges/storage/outbox-store.ts'
 import { type PeopleTables, peopleStore } from '#edges/storage/people.ts'
 import { keptSecret, type SecretTables } from '#edges/storage/secrets.ts'
 import { type SubscriptionTables, subscriptions } from '#edges/storage/subscriptions.ts'
-import { everybody } from '#work/everybody.ts'
-import { personMeant, sayHello } from '#work/hello.ts'
 import { databaseIn } from './book.ts'
 import { carriersOf } from './carriers.ts'
 

@@ -2,11 +2,11 @@
 import { mkdirSync } from 'node:fs'
 import { join } from 'node:path'
 import { setTimeout as delay } from 'node:timers/promises'
-import type { Farm } from '#core/farm/farm.ts'
+import type { Suppliers } from '#app/find-weather.ts'
+import type { ForecastSource, HistorySource, ObservationSource, WarningSource } from '#app/ports.ts'
+import type { Farm } from '#core/operation/farm.ts'
 import { epochHoursOf } from '#core/units/time.ts'
 import { type Environment, EnvironmentError } from '#edges/config/environment.ts'
-import type { Suppliers } from '#work/find-weather.ts'
-import type { ForecastSource, HistorySource, ObservationSource, WarningSource } from '#work/ports.ts'
 
 export interface ChosenSuppliers {
   readonly suppliers: Suppliers

@@ -9,7 +9,7 @@ const ROOT = join(import.meta.dirname, '..')
 const BIOME = join(ROOT, 'node_modules/.bin/biome')
 
 /** Every layer of the core, inner to outer. */
-const CORE = ['units', 'science', 'farm', 'field', 'outlook', 'planning', 'messages'] as const
+const CORE = ['units', 'science', 'operation', 'field', 'outlook', 'planning', 'messages'] as const
 const EDGES = foldersOf('src/edges')
 
 interface ImportCase {
@@ -18,7 +18,7 @@ interface ImportCase {
   readonly refused: readonly string[]
 }
 
-const OUTSIDE = ['#work/x.ts', '#edges/http/x.ts', '#tests/x.ts', 'node:fs', 'node:process', 'undici', 'zod', '../x.ts']
+const OUTSIDE = ['#app/x.ts', '#edges/http/x.ts', '#tests/x.ts', 'node:fs', 'node:process', 'undici', 'zod', '../x.ts']
 
 const IMPORT_CASES: readonly ImportCase[] = [
   ...CORE.map((layer, index) => ({
@@ -27,20 +27,13 @@ const IMPORT_CASES: readonly ImportCase[] = [
     refused: [...OUTSIDE, ...CORE.slice(index + 1).map((name) => `#core/${name}/x.ts`)],
   })),
   {
-    file: 'src/work/imports.ts',
-    allowed: ['./sibling.ts', '#core/units/time.ts', '#work/ports.ts'],
+    file: 'src/app/imports.ts',
+    allowed: ['./sibling.ts', '#core/units/time.ts', '#app/ports.ts'],
     refused: ['#edges/storage/x.ts', '#tests/x.ts', '../x.ts', 'node:fs'],
   },
   ...EDGES.map((edge) => ({
     file: `src/edges/${edge}/imports.ts`,
-    allowed: [
-      `#edges/${edge}/x.ts`,
-      '#edges/http/client.ts',
-      '#core/units/time.ts',
-      '#work/ports.ts',
-      'node:fs',
-      'zod',
-    ],
+    allowed: [`#edges/${edge}/x.ts`, '#edges/http/client.ts', '#core/units/time.ts', '#app/ports.ts', 'node:fs', 'zod'],
     refused: [
       '#tests/x.ts',
       '../x.ts',

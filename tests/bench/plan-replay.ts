@@ -6,18 +6,18 @@
 import { appendFileSync, existsSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { parseArgs } from 'node:util'
-import type { Farm, Field } from '#core/farm/farm.ts'
+import { apartMarkdown, compare, comparisonMarkdown, comparisonSvg, type Year } from '#app/replay/compare.ts'
+import { foresightPolicy, inputOf, plannerPolicy, SIMPLE_POLICIES, seeingPolicies } from '#app/replay/policies.ts'
+import { runSeason, seasonBound } from '#app/replay/run-season.ts'
+import { makeSeason, type Season } from '#app/replay/season.ts'
 import { fillGaps } from '#core/field/gaps.ts'
+import type { Farm, Field } from '#core/operation/farm.ts'
 import { buildProblem } from '#core/planning/optimiser/build-problem.ts'
 import { epochHoursAtMinute } from '#core/units/time.ts'
 import type { Weather } from '#core/units/weather.ts'
 import { loadFarm } from '#edges/config/load.ts'
 import { createHighsSolver } from '#edges/solver/highs-solver.ts'
 import { champaignAutumn } from '#tests/support/champaign.ts'
-import { apartMarkdown, compare, comparisonMarkdown, comparisonSvg, type Year } from '#work/replay/compare.ts'
-import { foresightPolicy, inputOf, plannerPolicy, SIMPLE_POLICIES, seeingPolicies } from '#work/replay/policies.ts'
-import { runSeason, seasonBound } from '#work/replay/run-season.ts'
-import { makeSeason, type Season } from '#work/replay/season.ts'
 
 const DOCS = join(import.meta.dirname, '../../docs')
 const DEMO_FARM = join(import.meta.dirname, '../../config/demo/farm.yaml')

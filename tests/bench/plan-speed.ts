@@ -1,7 +1,8 @@
 /** Times, gaps and memory of the planner on random farms: node tests/bench/plan-speed.ts [jobs days crews members seeds] */
+
+import { solveProblem } from '#app/plan-week.ts'
 import { createHighsSolver } from '#edges/solver/highs-solver.ts'
 import { randomPlan } from '#tests/support/random-plan.ts'
-import { solveProblem } from '#work/plan-week.ts'
 
 const [jobs = 40, days = 14, crews = 3, members = 20, seeds = 3] = process.argv.slice(2).map(Number)
 const solver = createHighsSolver()

@@ -4,14 +4,15 @@
  * fifths, earlier and later, and how wide those are. The fields are the demo's, seen ripe on a given day so that the
  * weather counts for more than the doubt about ripeness; the autumns are those of Champaign, dated into the demo's year.
  */
+
+import { makeDay } from '#app/make-day.ts'
+import { datesUnder, seasonOf } from '#app/season-ahead.ts'
 import type { PartState } from '#core/field/state.ts'
 import { HOURS_PER_DAY } from '#core/units/time.ts'
 import type { Weather } from '#core/units/weather.ts'
 import { CHAMPAIGN_YEARS } from '#tests/support/champaign.ts'
 import { loadDemo } from '#tests/support/demo-day.ts'
 import { autumnOf, cut, trialForecast } from '#tests/support/trial-forecasts.ts'
-import { makeDay } from '#work/make-day.ts'
-import { datesUnder, seasonOf } from '#work/season-ahead.ts'
 
 const FIELDS = ['tower-quarter', 'church-corner', 'lone-oak']
 const DEMO_YEAR = 2010

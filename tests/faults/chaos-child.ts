@@ -1,4 +1,9 @@
 /** A service that may be killed at any moment: posts the morning message and carries it until nothing is left to do. */
+
+import { farmFileAddresses } from '#app/addresses.ts'
+import { noLinks } from '#app/links.ts'
+import { postMorning } from '#app/morning.ts'
+import { Outbox } from '#app/outbox.ts'
 import { composeNoForecast } from '#core/messages/compose.ts'
 import { localDateOf } from '#core/units/time.ts'
 import { smtpCarrier } from '#edges/delivery/mail.ts'
@@ -6,11 +11,7 @@ import { type DayTables, dayStore } from '#edges/storage/day-store.ts'
 import { migrate } from '#edges/storage/migrate.ts'
 import { openDatabase } from '#edges/storage/node-sqlite.ts'
 import { type OutboxTables, outboxStore } from '#edges/storage/outbox-store.ts'
-import { demoFarm } from '#tests/work/support/demo.ts'
-import { farmFileAddresses } from '#work/addresses.ts'
-import { noLinks } from '#work/links.ts'
-import { postMorning } from '#work/morning.ts'
-import { Outbox } from '#work/outbox.ts'
+import { demoFarm } from '#tests/app/support/demo.ts'
 
 const [path, url, startEpochH, startedMs, speed] = process.argv.slice(2) as [string, string, string, string, string]
 const TICK_MS = 25

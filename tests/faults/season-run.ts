@@ -2,11 +2,12 @@
  * node tests/faults/season-run.ts [year] [days] [step h] [done share] [most shift h] [planned] [from]: prints what `season` counts. Without a year the demo's recorded
  * weather of 2010 (with wind directions); with one a real autumn near Champaign (without), the demo farm moved to it.
  */
-import type { Farm } from '#core/farm/farm.ts'
+
+import { dayPlanner } from '#app/day-planner.ts'
+import type { Farm } from '#core/operation/farm.ts'
 import { readRecordedWeather } from '#edges/sources/recorded/index.ts'
+import { demoFarm } from '#tests/app/support/demo.ts'
 import { champaignAutumn } from '#tests/support/champaign.ts'
-import { demoFarm } from '#tests/work/support/demo.ts'
-import { dayPlanner } from '#work/day-planner.ts'
 import { season } from './season.ts'
 
 const [year = '', days = '90', stepH = '1', doneShare = '0.25', mostShiftH = '4', planned = '', from = '08-28'] =

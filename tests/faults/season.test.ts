@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest'
 import { readRecordedWeather } from '#edges/sources/recorded/index.ts'
-import { demoFarm } from '#tests/work/support/demo.ts'
+import { demoFarm } from '#tests/app/support/demo.ts'
 import { season } from './season.ts'
 
 /** Four days around a dry, windy one; the whole season is `season-run.ts`. */

@@ -1,11 +1,11 @@
 /** The demo farm and its recorded autumn, for tests that make whole days of it in one process. */
 import { join } from 'node:path'
-import type { Farm } from '#core/farm/farm.ts'
+import { type Day, type DayInput, makeDay } from '#app/make-day.ts'
+import type { Farm } from '#core/operation/farm.ts'
 import { epochHoursOf } from '#core/units/time.ts'
 import type { Weather } from '#core/units/weather.ts'
 import { loadFarm } from '#edges/config/load.ts'
 import { readRecordedWeather, splitAt } from '#edges/sources/recorded/index.ts'
-import { type Day, type DayInput, makeDay } from '#work/make-day.ts'
 
 const DEMO = join(import.meta.dirname, '../../config/demo')
 const AHEAD_H = 240

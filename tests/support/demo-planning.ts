@@ -1,5 +1,18 @@
 /** The demo farm with its planner at work: service, book, plans and desk in memory, the clock where a test puts it. */
-import type { Farm } from '#core/farm/farm.ts'
+
+import { farmFileAddresses } from '#app/addresses.ts'
+import { dayPlanner } from '#app/day-planner.ts'
+import { seedFields } from '#app/farm-fields.ts'
+import { noLinks } from '#app/links.ts'
+import type { Day } from '#app/make-day.ts'
+import { Outbox } from '#app/outbox.ts'
+import { type PlanDesk, planDesk } from '#app/plan-desk.ts'
+import type { PlanStore } from '#app/plan-store.ts'
+import type { RecordStore } from '#app/records-port.ts'
+import { leftOver, type SeasonAhead, seasonOf } from '#app/season-ahead.ts'
+import { type Service, startService } from '#app/service.ts'
+import type { Solver } from '#app/solver-port.ts'
+import type { Farm } from '#core/operation/farm.ts'
 import type { Weather } from '#core/units/weather.ts'
 import {
   readRecordedWeather,
@@ -12,18 +25,6 @@ import { openAt } from '#edges/storage/open.ts'
 import { type OutboxTables, outboxStore } from '#edges/storage/outbox-store.ts'
 import { type PlanTables, planStore } from '#edges/storage/plan-store.ts'
 import { type RecordTables, recordStore } from '#edges/storage/records.ts'
-import { farmFileAddresses } from '#work/addresses.ts'
-import { dayPlanner } from '#work/day-planner.ts'
-import { seedFields } from '#work/farm-fields.ts'
-import { noLinks } from '#work/links.ts'
-import type { Day } from '#work/make-day.ts'
-import { Outbox } from '#work/outbox.ts'
-import { type PlanDesk, planDesk } from '#work/plan-desk.ts'
-import type { PlanStore } from '#work/plan-store.ts'
-import type { RecordStore } from '#work/records-port.ts'
-import { leftOver, type SeasonAhead, seasonOf } from '#work/season-ahead.ts'
-import { type Service, startService } from '#work/service.ts'
-import type { Solver } from '#work/solver-port.ts'
 import { DEMO_NOW, loadDemo } from './demo-day.ts'
 
 const AHEAD_H = 240

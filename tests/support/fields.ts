@@ -1,6 +1,7 @@
 /** Small invented fields for tests: one of each kind that a test may need, changed by what it sets. */
-import type { Buyer, Farm, Field, Outfit } from '#core/farm/farm.ts'
+
 import type { FieldPart } from '#core/field/parts.ts'
+import type { Buyer, Farm, Field, Outfit } from '#core/operation/farm.ts'
 
 export function testField(more: Partial<Field> = {}): Field {
   return {

@@ -1,6 +1,7 @@
 /** Made-up outlooks, farms and fields for tests of the plan: quick to make, and every hour as the test wants it. */
-import type { Farm, Field, Outfit } from '#core/farm/farm.ts'
+
 import { type FieldPart, partsOf } from '#core/field/parts.ts'
+import type { Farm, Field, Outfit } from '#core/operation/farm.ts'
 import { HOLDBACK_BIT } from '#core/outlook/holdback.ts'
 import type { Outlook } from '#core/outlook/outlook.ts'
 import { findWindows } from '#core/outlook/windows.ts'

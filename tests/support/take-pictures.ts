@@ -1,12 +1,12 @@
 /** Writes the pictures of the pages into docs/pictures/, from the demo farm: `node tests/support/take-pictures.ts`. */
 import { mkdirSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
+import type { Role } from '#app/people-port.ts'
 import { createHighsSolver } from '#edges/solver/highs-solver.ts'
 import { siteOf } from '#tests/edges/web/support/people.ts'
 import { planningSite } from '#tests/edges/web/support/planning-site.ts'
 import { type SiteInBrowser, siteInBrowser } from '#tests/edges/web/support/site-in-browser.ts'
 import { toldSeason } from '#tests/edges/web/support/told-season.ts'
-import type { Role } from '#work/people-port.ts'
 import { findChromium } from './browser.ts'
 
 const FOLDER = fileURLToPath(new URL('../../docs/pictures/', import.meta.url))

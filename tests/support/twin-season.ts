@@ -2,13 +2,14 @@
  * Hidden fields for twin experiments: simulated on a real autumn, then read with error.
  * SIMULATED TRUTH: they follow our own equations under the weather of the autumn, or under air of their own about it.
  */
-import type { Field } from '#core/farm/farm.ts'
+
 import { Cell } from '#core/field/cell.ts'
 import { dailyExtremes } from '#core/field/daily-temps.ts'
 import { fillGaps } from '#core/field/gaps.ts'
 import { PARTICLE_DIMS, particlePrior } from '#core/field/particles.ts'
 import { type FieldPart, partsOf } from '#core/field/parts.ts'
 import type { Instrument, Reading } from '#core/field/reading.ts'
+import type { Field } from '#core/operation/farm.ts'
 import { dewPointC, relHumidityFromDewPoint } from '#core/science/air/vapour.ts'
 import { CROP_TRADE, type CropName } from '#core/science/crop.ts'
 import { runGrain } from '#core/science/grain/standing.ts'

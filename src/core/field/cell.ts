@@ -1,6 +1,6 @@
 /** What depends on the weather of a place alone, computed once and shared by its fields. */
 
-import type { Field } from '#core/farm/farm.ts'
+import type { Field } from '#core/operation/farm.ts'
 import { hourlyReferenceEtMm } from '#core/science/air/evapotranspiration.ts'
 import type { CropName } from '#core/science/crop.ts'
 import type { SoilDrivers } from '#core/science/engine/courses.ts'

@@ -1,5 +1,5 @@
 /** What has come off a field so far: area, grain, yield and moisture. */
-import type { Field } from '#core/farm/farm.ts'
+import type { Field } from '#core/operation/farm.ts'
 import type { Cut } from './cut.ts'
 import { partsOf } from './parts.ts'
 

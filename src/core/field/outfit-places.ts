@@ -1,5 +1,5 @@
 /** Where each outfit stands: in the part it cut last. */
-import type { Farm } from '#core/farm/farm.ts'
+import type { Farm } from '#core/operation/farm.ts'
 import type { Cut } from './cut.ts'
 import { type FieldPart, partsOf } from './parts.ts'
 

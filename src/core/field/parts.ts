@@ -1,5 +1,5 @@
 /** A field is planned in parts: its main stand, and each patch that ripens apart. */
-import type { Field, Patch } from '#core/farm/farm.ts'
+import type { Field, Patch } from '#core/operation/farm.ts'
 
 export interface FieldPart {
   /** Stable key: the field's id, or field id and patch id joined by a slash. */

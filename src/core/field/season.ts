@@ -1,5 +1,5 @@
 /** What belongs to the crop that stands now: the book goes back over years, the field is planted anew each season. */
-import type { Farm, Field } from '#core/farm/farm.ts'
+import type { Farm, Field } from '#core/operation/farm.ts'
 import { epochHoursOf } from '#core/units/time.ts'
 import { partsOf } from './parts.ts'
 

@@ -1,5 +1,5 @@
 /** What still stands of each part: its area less what was cut. */
-import type { Farm, Field } from '#core/farm/farm.ts'
+import type { Farm, Field } from '#core/operation/farm.ts'
 import type { Cut } from './cut.ts'
 import { type FieldPart, partsOf } from './parts.ts'
 

@@ -1,5 +1,5 @@
 /** What the message says of fields and machines: what is run, what waits, what stands by, how it is hauled. */
-import type { Farm } from '#core/farm/farm.ts'
+import type { Farm } from '#core/operation/farm.ts'
 import { HOLDBACKS, type Holdback } from '#core/outlook/holdback.ts'
 import type { DayPlan, Run, Waiting } from '#core/planning/plan.ts'
 import { CROP_TRADE } from '#core/science/crop.ts'

@@ -1,5 +1,5 @@
 /** What a morning message is composed from. */
-import type { Farm } from '#core/farm/farm.ts'
+import type { Farm } from '#core/operation/farm.ts'
 import type { FireOutlook } from '#core/outlook/day-fire.ts'
 import type { DewTimes, RainAhead } from '#core/outlook/day-weather.ts'
 import type { Outlook } from '#core/outlook/outlook.ts'

@@ -1,6 +1,7 @@
 /** What the message says of fire, dust and the weather it rests on. */
-import type { Farm } from '#core/farm/farm.ts'
+
 import type { FieldPart } from '#core/field/parts.ts'
+import type { Farm } from '#core/operation/farm.ts'
 import { banAt, fireThrough } from '#core/outlook/day-fire.ts'
 import { windThrough } from '#core/outlook/day-weather.ts'
 import type { DayPlan, Run } from '#core/planning/plan.ts'

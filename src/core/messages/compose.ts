@@ -1,5 +1,5 @@
 /** From the day's plan, outlooks and weather to what the morning message says. No words here. */
-import type { Farm } from '#core/farm/farm.ts'
+import type { Farm } from '#core/operation/farm.ts'
 import { joinRuns } from '#core/planning/run.ts'
 import { isIdle, sayBuyers, sayHauling, sayLeave, sayRuns, standBy, tellsOfField, turnsOf } from './compose-fields.ts'
 import { type ComposeInput, NOTHING_OFFICIAL } from './compose-input.ts'

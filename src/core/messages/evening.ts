@@ -1,5 +1,5 @@
 /** The outlook on tomorrow for the planner, as data: likely fields, what could change it, and what to measure. */
-import type { Farm, Language, UnitSystem } from '#core/farm/farm.ts'
+import type { Farm, Language, UnitSystem } from '#core/operation/farm.ts'
 import { type FireOutlook, fireThrough } from '#core/outlook/day-fire.ts'
 import { rainChanceBetween } from '#core/outlook/day-weather.ts'
 import type { Holdback } from '#core/outlook/holdback.ts'

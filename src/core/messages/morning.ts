@@ -1,6 +1,6 @@
 /** The morning message as data: what to say, in numbers and codes, before any word is chosen. */
 
-import type { Language, UnitSystem } from '#core/farm/farm.ts'
+import type { Language, UnitSystem } from '#core/operation/farm.ts'
 import type { Holdback } from '#core/outlook/holdback.ts'
 import type { ChoiceReason } from '#core/planning/optimiser/explain.ts'
 import type { Waiting } from '#core/planning/plan.ts'

@@ -1,5 +1,5 @@
 /** Today's message as plain text, for programs and phones without anything else. */
-import type { Language } from '#core/farm/farm.ts'
+import type { Language } from '#core/operation/farm.ts'
 import type { MorningMessage } from './morning.ts'
 import { renderText } from './render-text.ts'
 import { renderShort } from './short.ts'

@@ -1,5 +1,5 @@
 /** What the clock alone decides, hour by hour: weekday, light, and whether a crew is out. */
-import type { Outfit } from '#core/farm/farm.ts'
+import type { Outfit } from '#core/operation/farm.ts'
 import { daylightOf } from '#core/science/sun/daylight.ts'
 import { localDateOf, zonedAt } from '#core/units/time.ts'
 import type { Place } from '#core/units/weather.ts'

@@ -1,5 +1,5 @@
 /** Fire care of the farm, hour by hour over the members, with bans and official notices on top. */
-import type { FireRules } from '#core/farm/farm.ts'
+import type { FireRules } from '#core/operation/farm.ts'
 import { LEVEL_CARE, LEVEL_STOP, LEVEL_UNKNOWN, OFFICIAL_NOTICES } from '#core/science/fire/care.ts'
 import { fireCareHours } from '#core/science/fire/care-hours.ts'
 import { grassIndexMark4 } from '#core/science/fire/grass.ts'

@@ -1,5 +1,5 @@
 /** What the weather of the coming days does to everybody on the farm, summed over its members. */
-import type { Field } from '#core/farm/farm.ts'
+import type { Field } from '#core/operation/farm.ts'
 import { daylightOf } from '#core/science/sun/daylight.ts'
 import { type DryingOff, dryingOff } from '#core/science/wetness/drying-off.ts'
 import { hoursOfLocalDay } from '#core/units/time.ts'

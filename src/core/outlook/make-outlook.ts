@@ -1,11 +1,11 @@
 /** From the state of a part and the weather ahead to its outlook: moisture, holdbacks and windows, hour by hour. */
 
-import type { Field } from '#core/farm/farm.ts'
 import type { Cell } from '#core/field/cell.ts'
 import { groundOf, noGoBelowMm } from '#core/field/ground.ts'
 import type { FieldPart } from '#core/field/parts.ts'
 import { followStanding } from '#core/field/standing.ts'
 import type { PartState } from '#core/field/state.ts'
+import type { Field } from '#core/operation/farm.ts'
 import { emptySeries, runCourses } from '#core/science/engine/courses.ts'
 import { DRY_BELOW_MM } from '#core/science/wetness/drying-off.ts'
 import { HOLDBACK_BIT } from './holdback.ts'

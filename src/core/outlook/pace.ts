@@ -3,7 +3,7 @@
  *
  * Both shares are common practice, no source; they serve to plan by and permit nothing. A stop is a holdback, not a pace.
  */
-import type { Field } from '#core/farm/farm.ts'
+import type { Field } from '#core/operation/farm.ts'
 import { LEVEL_CARE } from '#core/science/fire/care.ts'
 import type { Weather } from '#core/units/weather.ts'
 import type { Outlook } from './outlook.ts'

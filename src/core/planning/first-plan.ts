@@ -5,8 +5,9 @@
  * window closes, moves, and goes on. Greedy, explainable, and never promising more than machines, carts, trucks and the
  * buyer carry.
  */
-import type { Farm, Outfit } from '#core/farm/farm.ts'
+
 import type { FieldPart } from '#core/field/parts.ts'
+import type { Farm, Outfit } from '#core/operation/farm.ts'
 import type { FitWindow, Outlook } from '#core/outlook/outlook.ts'
 import { paceBetween } from '#core/outlook/pace.ts'
 import { epochHoursAtMinute, hoursOfLocalDay } from '#core/units/time.ts'

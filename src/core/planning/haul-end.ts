@@ -1,6 +1,7 @@
 /** Until when an outfit can get rid of its grain: the buyer's hours, and what wheels can hold overnight. */
-import type { Farm, Outfit } from '#core/farm/farm.ts'
+
 import type { FieldPart } from '#core/field/parts.ts'
+import type { Farm, Outfit } from '#core/operation/farm.ts'
 import { epochHoursAtMinute } from '#core/units/time.ts'
 import type { OutfitRate } from './capacity/outfit.ts'
 import type { Run } from './plan.ts'

@@ -1,5 +1,5 @@
 /** One run of an outfit in a part, with the area, grain and loads that come out of it. */
-import type { Outfit } from '#core/farm/farm.ts'
+import type { Outfit } from '#core/operation/farm.ts'
 import type { FitWindow, Outlook } from '#core/outlook/outlook.ts'
 import { fitMoistureWb } from '#core/outlook/windows.ts'
 import { headerLossFraction } from '#core/science/loss/header.ts'

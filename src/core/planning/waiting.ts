@@ -1,5 +1,5 @@
 /** What is not run today, and why. */
-import type { Farm, Field } from '#core/farm/farm.ts'
+import type { Farm, Field } from '#core/operation/farm.ts'
 import type { FitWindow, Outlook } from '#core/outlook/outlook.ts'
 import { commonestHoldback, LIKELY } from '#core/outlook/windows.ts'
 import type { PlanInput } from './first-plan.ts'

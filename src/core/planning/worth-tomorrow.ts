@@ -1,6 +1,7 @@
 /** What each part gains by being cut on a day rather than after it, course by course: what a reading of it may turn. */
-import type { Farm } from '#core/farm/farm.ts'
+
 import { sampleSdWb, USUAL_SD_WB } from '#core/field/filter/reading-error.ts'
+import type { Farm } from '#core/operation/farm.ts'
 import type { Outlook } from '#core/outlook/outlook.ts'
 import type { Measurable } from '#core/outlook/worth-measuring.ts'
 import { epochHoursAtMinute } from '#core/units/time.ts'

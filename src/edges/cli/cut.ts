@@ -1,11 +1,11 @@
 /** `cut`: area taken off a field in a shift. */
 import { parseArgs } from 'node:util'
+import { type Book, type ToldCut, takeBack, takeCut } from '#app/records.ts'
 import { harvestedOf } from '#core/field/harvested.ts'
 import { partsOf } from '#core/field/parts.ts'
 import { ofThisSeason } from '#core/field/season.ts'
 import { standingHa } from '#core/field/standing-area.ts'
 import { HA_PER_ACRE } from '#core/units/convert.ts'
-import { type Book, type ToldCut, takeBack, takeCut } from '#work/records.ts'
 import { BOOK_OPTIONS, needed, numberTyped, type Printed, printAnswer, printList, type Say } from './records.ts'
 
 type Typed = Omit<ToldCut, 'by' | 'areaHa'> & { readonly area: number | undefined }

@@ -1,7 +1,7 @@
 /** `event`: what someone saw happen in a field: mature, still green, green again. */
 import { parseArgs } from 'node:util'
+import { type Book, noteEvent, type ToldEvent, takeBack } from '#app/records.ts'
 import type { FieldEvent } from '#core/field/event.ts'
-import { type Book, noteEvent, type ToldEvent, takeBack } from '#work/records.ts'
 import { BOOK_OPTIONS, needed, numberTyped, type Printed, printAnswer, printList, type Say } from './records.ts'
 
 export interface EventCommand {

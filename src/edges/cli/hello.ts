@@ -1,7 +1,7 @@
 /** `hello`: a test message, to see whether messages reach a person or a program. */
 import { parseArgs } from 'node:util'
-import type { Carried } from '#work/outbox.ts'
-import { CHANNELS, type Channel } from '#work/outbox-port.ts'
+import type { Carried } from '#app/outbox.ts'
+import { CHANNELS, type Channel } from '#app/outbox-port.ts'
 
 export interface HelloCommand {
   readonly name: 'hello'

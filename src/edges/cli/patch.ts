@@ -1,10 +1,10 @@
 /** `patch`: split a patch off a field by its share or by an outline, or join it again. */
 import { parseArgs } from 'node:util'
 import { z } from 'zod'
+import { joinPatch, type PatchAnswer, splitField, type ToldPatch } from '#app/patches.ts'
+import { sayFault } from '#app/record-faults.ts'
+import type { Book } from '#app/records.ts'
 import { HA_PER_ACRE } from '#core/units/convert.ts'
-import { joinPatch, type PatchAnswer, splitField, type ToldPatch } from '#work/patches.ts'
-import { sayFault } from '#work/record-faults.ts'
-import type { Book } from '#work/records.ts'
 import { needed, numberTyped, type Printed } from './records.ts'
 
 export interface PatchCommand {

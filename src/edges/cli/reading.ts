@@ -1,7 +1,7 @@
 /** `reading`: take a reading, a table of them, correct one, take one back, list them. */
 import { parseArgs } from 'node:util'
-import { type Book, type ToldReading, takeBack, takeReading } from '#work/records.ts'
-import { instrumentOf, takeReadingsCsv } from '#work/records-csv.ts'
+import { type Book, type ToldReading, takeBack, takeReading } from '#app/records.ts'
+import { instrumentOf, takeReadingsCsv } from '#app/records-csv.ts'
 import {
   BOOK_OPTIONS,
   needed,

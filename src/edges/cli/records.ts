@@ -1,10 +1,10 @@
 /** What the commands that write in the farm's book share: options, and how an answer is told. */
 import type { ParseArgsOptionsConfig } from 'node:util'
+import { sayFault, sayTime } from '#app/record-faults.ts'
+import type { Answer, Book } from '#app/records.ts'
+import type { FarmRecord, RecordBodies, RecordKind } from '#app/records-port.ts'
 import { partsOf } from '#core/field/parts.ts'
 import { partName } from '#core/messages/names.ts'
-import { sayFault, sayTime } from '#work/record-faults.ts'
-import type { Answer, Book } from '#work/records.ts'
-import type { FarmRecord, RecordBodies, RecordKind } from '#work/records-port.ts'
 
 /** Options of every such command. */
 export const BOOK_OPTIONS = {

@@ -1,10 +1,10 @@
 /** `season`: what is off, what is left and likely done by when, what the plans saved. */
 import { parseArgs } from 'node:util'
-import type { Farm } from '#core/farm/farm.ts'
+import type { Saved } from '#app/saved.ts'
+import type { CropSeason, SeasonReport } from '#app/season-report.ts'
 import { area, bareArea, grain, type Manner, moisture, money, number } from '#core/messages/words/format.ts'
+import type { Farm } from '#core/operation/farm.ts'
 import { CROP_TRADE } from '#core/science/crop.ts'
-import type { Saved } from '#work/saved.ts'
-import type { CropSeason, SeasonReport } from '#work/season-report.ts'
 
 export interface SeasonCommand {
   readonly name: 'season'

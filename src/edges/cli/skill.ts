@@ -1,7 +1,7 @@
 /** `skill`: how the morning's forecasts of moisture did against what was read. */
 import { parseArgs } from 'node:util'
+import type { SkillReport, SkillRow } from '#app/skill.ts'
 import { CROP_TRADE } from '#core/science/crop.ts'
-import type { SkillReport, SkillRow } from '#work/skill.ts'
 
 export interface SkillCommand {
   readonly name: 'skill'

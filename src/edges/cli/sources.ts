@@ -1,7 +1,7 @@
 /** `sources`: how each weather source is doing. */
 import { parseArgs } from 'node:util'
+import { COUNTED_DAYS, type Lack, type SourceState } from '#app/source-states.ts'
 import { zonedAt } from '#core/units/time.ts'
-import { COUNTED_DAYS, type Lack, type SourceState } from '#work/source-states.ts'
 
 export interface SourcesCommand {
   readonly name: 'sources'

@@ -1,7 +1,7 @@
 /** Runs the commands that write in the farm's book. */
 import { readFile } from 'node:fs/promises'
 import { userInfo } from 'node:os'
-import type { Book } from '#work/records.ts'
+import type { Book } from '#app/records.ts'
 import { type CutCommand, runCut } from './cut.ts'
 import { type EventCommand, runEvent } from './event.ts'
 import { type PatchCommand, runPatch } from './patch.ts'

@@ -1,8 +1,9 @@
 /** `today`: the day's message as text, or the day as JSON. */
-import type { Farm } from '#core/farm/farm.ts'
+
+import { dayJson, noDayJson } from '#app/day-json.ts'
+import type { DayMade } from '#app/morning.ts'
 import { renderText } from '#core/messages/render-text.ts'
-import { dayJson, noDayJson } from '#work/day-json.ts'
-import type { DayMade } from '#work/morning.ts'
+import type { Farm } from '#core/operation/farm.ts'
 
 export function printToday(farm: Farm, made: DayMade, asJson: boolean): string {
   if (!asJson) return renderText(made.message)

@@ -1,11 +1,12 @@
 /** `week`: the days ahead as text or JSON: when each field is likely cut, and how sure that is. */
-import type { Farm } from '#core/farm/farm.ts'
+
+import type { DayMade } from '#app/morning.ts'
+import { type SeasonAhead, tailsOf } from '#app/season-ahead.ts'
+import { weekJson, weekText } from '#app/week-text.ts'
 import { renderText } from '#core/messages/render-text.ts'
+import type { Farm } from '#core/operation/farm.ts'
 import { weekView } from '#core/planning/optimiser/week-view.ts'
 import { zonedAt } from '#core/units/time.ts'
-import type { DayMade } from '#work/morning.ts'
-import { type SeasonAhead, tailsOf } from '#work/season-ahead.ts'
-import { weekJson, weekText } from '#work/week-text.ts'
 
 /** Names the shape told in docs/week-json.md. */
 const WEEK_FORMAT = 'threshday-week/1'

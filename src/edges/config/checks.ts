@@ -4,7 +4,7 @@
  */
 
 import type { z } from 'zod'
-import type { UnitSystem } from '#core/farm/farm.ts'
+import type { UnitSystem } from '#core/operation/farm.ts'
 import { type BuyerEntry, buyerSchema } from './buyers.ts'
 import { slug } from './common.ts'
 import { type Finding, nearest } from './faults.ts'

@@ -11,7 +11,7 @@ import type {
   PlanningRule,
   UnitSystem,
   WeatherSource,
-} from '#core/farm/farm.ts'
+} from '#core/operation/farm.ts'
 import { CROP_TRADE } from '#core/science/crop.ts'
 import { buPerAcreFromTPerHa, kgPerBushel } from '#core/units/convert.ts'
 import { weekdayNames } from './common.ts'

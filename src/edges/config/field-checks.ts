@@ -1,6 +1,7 @@
 /** Checks within one field: its place, its dates, the keys its crop needs, its patches. */
-import type { UnitSystem } from '#core/farm/farm.ts'
+
 import { shareInside } from '#core/field/patch-share.ts'
+import type { UnitSystem } from '#core/operation/farm.ts'
 import { distanceKm } from '#core/units/sphere.ts'
 import { dateFrom } from './common.ts'
 import type { Finding } from './faults.ts'

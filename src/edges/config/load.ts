@@ -1,7 +1,7 @@
 /** Reads a farm file: text to `Farm`, or every fault in it with file, line, path, value and cure. */
 import { readFile } from 'node:fs/promises'
 import { dirname } from 'node:path'
-import type { Farm, UnitSystem } from '#core/farm/farm.ts'
+import type { Farm, UnitSystem } from '#core/operation/farm.ts'
 import { farmFindings } from './checks.ts'
 import { type FarmFault, FarmFileError, type FarmWarning, type Finding } from './faults.ts'
 import { farmSchema } from './schema.ts'

@@ -1,6 +1,6 @@
 /** The `map` section of the farm file: pictures of the ground under the fields, from a server that the farm chose. */
 import { z } from 'zod'
-import type { BaseMap } from '#core/farm/farm.ts'
+import type { BaseMap } from '#core/operation/farm.ts'
 
 /** Deepest of the usual schemes; many servers end earlier. */
 const DEEPEST_ZOOM = 19

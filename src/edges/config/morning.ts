@@ -1,6 +1,6 @@
 /** The `morning` section of the farm file: when the messages of the day come, and how old their weather may be. */
 import { z } from 'zod'
-import type { MorningRule } from '#core/farm/farm.ts'
+import type { MorningRule } from '#core/operation/farm.ts'
 import { minuteOf, timeOfDay } from './common.ts'
 
 /** A fixed hour; where the message goes by the first run instead, the hours between which it comes. */

@@ -1,6 +1,6 @@
 /** The `planning` section of the farm file: what every plan keeps to, and how much the bad end of the weather counts. */
 import { z } from 'zod'
-import type { PlanningRule } from '#core/farm/farm.ts'
+import type { PlanningRule } from '#core/operation/farm.ts'
 
 /** Two outfits in a field, four fields a day: common practice, no source. */
 const USUAL = { outfitsPerField: 2, fieldsPerDay: 4, worst: 0.2 } as const

@@ -1,5 +1,5 @@
 /** Reads an outline that comes from elsewhere than the farm file by the same rules. */
-import type { OutlineReader } from '#work/outline-port.ts'
+import type { OutlineReader } from '#app/outline-port.ts'
 import type { BoundaryEntry } from './fields.ts'
 import { areaHaOf, centreOf } from './geometry.ts'
 import { outlineFindings, ringsOf } from './outline.ts'

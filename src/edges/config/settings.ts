@@ -1,5 +1,5 @@
 /** The farm file as the page of settings shows it: what was understood, on which line it stands, what is wrong with it by now. */
-import type { Farm } from '#core/farm/farm.ts'
+import type { Farm } from '#core/operation/farm.ts'
 import { describeFarm, understoodLines } from './describe.ts'
 import { FarmFileError, faultText } from './faults.ts'
 import { loadFarm, type ReadFarm } from './load.ts'

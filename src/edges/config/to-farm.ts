@@ -1,7 +1,7 @@
 /** The checked farm file, in the farm's units, becomes the `Farm` in SI. */
 import { resolve } from 'node:path'
-import type { Buyer, Farm, Field, Outfit, Person, UnitSystem, WeatherSource } from '#core/farm/farm.ts'
 import { shareInside } from '#core/field/patch-share.ts'
+import type { Buyer, Farm, Field, Outfit, Person, UnitSystem, WeatherSource } from '#core/operation/farm.ts'
 import { CROP_TRADE, type CropName } from '#core/science/crop.ts'
 import { kgPerBushel, tPerHaFromBuPerAcre } from '#core/units/convert.ts'
 import type { BuyerEntry } from './buyers.ts'

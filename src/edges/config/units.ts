@@ -6,7 +6,7 @@
  */
 
 import { z } from 'zod'
-import type { UnitSystem } from '#core/farm/farm.ts'
+import type { UnitSystem } from '#core/operation/farm.ts'
 import { HA_PER_ACRE, KM_PER_MI, L_PER_BUSHEL, M_PER_FT, MS_PER_KMH, MS_PER_MPH } from '#core/units/convert.ts'
 
 /** The unit system of a file, or `either` for the editor's schema, which cannot know it. */

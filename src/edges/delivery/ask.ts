@@ -1,6 +1,6 @@
 /** One POST to an address that somebody else gave us, and what its answer means for the outbox. */
 import { type Dispatcher, request } from 'undici'
-import type { Answer } from '#work/outbox-port.ts'
+import type { Answer } from '#app/outbox-port.ts'
 import { ClosedAddressError, faultOfTarget } from './guard.ts'
 
 export interface Post {

@@ -3,11 +3,11 @@
  * the same bytes: nothing in it depends on when it is asked for. All times are UTC, so no time zone need be described.
  */
 import { createHash } from 'node:crypto'
-import type { Farm, Person } from '#core/farm/farm.ts'
+import type { CalendarEntry } from '#app/calendar.ts'
 import type { Manner } from '#core/messages/words/format.ts'
 import { calendarWordsOf } from '#core/messages/words/words.ts'
+import type { Farm, Person } from '#core/operation/farm.ts'
 import { instantOf, localDateOf } from '#core/units/time.ts'
-import type { CalendarEntry } from '#work/calendar.ts'
 
 const REFRESH = 'PT1H'
 

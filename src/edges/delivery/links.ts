@@ -1,6 +1,6 @@
 /** Links that carry their deed and a seal (HMAC-SHA256), so that they need no table and cannot be made by others. */
 import { createHmac, randomBytes, timingSafeEqual } from 'node:crypto'
-import type { LinkDeed, Links } from '#work/links.ts'
+import type { LinkDeed, Links } from '#app/links.ts'
 
 const KEY_BYTES = 32
 /** Half of the digest: 128 bits, which nobody guesses. */

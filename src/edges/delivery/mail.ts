@@ -1,7 +1,7 @@
 /** Mail through an SMTP server: a pool of connections, signed where a key is given, the same id at every try. */
 import { createTransport, type SendMailOptions } from 'nodemailer'
-import type { Letter } from '#work/mail-port.ts'
-import type { Answer, Carrier, KeptParcel } from '#work/outbox-port.ts'
+import type { Letter } from '#app/mail-port.ts'
+import type { Answer, Carrier, KeptParcel } from '#app/outbox-port.ts'
 
 export interface MailSettings {
   /** smtp:// or smtps:// with user and password. */

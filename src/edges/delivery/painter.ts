@@ -2,7 +2,7 @@
 import { readFile } from 'node:fs/promises'
 import { createRequire } from 'node:module'
 import { initWasm, Resvg } from '@resvg/resvg-wasm'
-import type { Painter } from '#work/painter.ts'
+import type { Painter } from '#app/painter.ts'
 
 const FONTS = ['DejaVuSans.ttf', 'DejaVuSans-Bold.ttf']
 /** Pixels a pixel of the drawing: sharp on a phone, small in a mail. */

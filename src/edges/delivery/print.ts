@@ -1,6 +1,6 @@
 /** Without a mail server the message is printed: the text as it would have gone out, once for all who get the same. */
-import type { Letter } from '#work/mail-port.ts'
-import type { Carrier } from '#work/outbox-port.ts'
+import type { Letter } from '#app/mail-port.ts'
+import type { Carrier } from '#app/outbox-port.ts'
 
 /** A carrier that prints, and remembers what was printed last. */
 export interface PrintingCarrier extends Carrier {

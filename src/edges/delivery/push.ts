@@ -1,7 +1,7 @@
 /** Notes to phones and browsers that signed up (Web Push, RFC 8030). */
 import { createHash } from 'node:crypto'
-import type { Note } from '#work/note.ts'
-import type { Carrier, KeptParcel } from '#work/outbox-port.ts'
+import type { Note } from '#app/note.ts'
+import type { Carrier, KeptParcel } from '#app/outbox-port.ts'
 import { type Network, post } from './ask.ts'
 import { encryptPush, LONGEST_PAYLOAD, type PushKeys } from './push-encryption.ts'
 import { type VapidKeys, vapidAuthorization } from './vapid.ts'

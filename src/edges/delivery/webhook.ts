@@ -1,6 +1,6 @@
 /** Signed messages to other programs, as the Standard Webhooks specification has them (standardwebhooks.com). */
 import { createHmac, randomBytes } from 'node:crypto'
-import type { Carrier } from '#work/outbox-port.ts'
+import type { Carrier } from '#app/outbox-port.ts'
 import { type Network, post } from './ask.ts'
 
 export interface WebhookSettings {

@@ -1,10 +1,10 @@
 /**
  * The one way out to weather services: polite (names its operator, keeps to caches and limits), patient for a
- * bounded time, and strict about what it lets in. Every failure leaves as one of the classes in `work/failures.ts`.
+ * bounded time, and strict about what it lets in. Every failure leaves as one of the classes in `app/failures.ts`.
  */
 import { createHash } from 'node:crypto'
 import { Agent, cacheStores, type Dispatcher, interceptors, request } from 'undici'
-import { SourceFailure, SourceRefused, SourceUnreachable, SourceUnreadable } from '#work/failures.ts'
+import { SourceFailure, SourceRefused, SourceUnreachable, SourceUnreadable } from '#app/failures.ts'
 import { BodyFault, bytesOf, decoded, jsonOf, saidIn } from './body.ts'
 import { CONTACT } from './contact.ts'
 import { expiresAtMs, type Headers, headerOf, retryAfterS } from './headers.ts'

@@ -1,6 +1,6 @@
 /** The service's log: one line an event, as JSON for programs or as text for a terminal, without secrets. */
 import { pino, stdTimeFunctions } from 'pino'
-import type { Log, LogLevel } from '#work/log.ts'
+import type { Log, LogLevel } from '#app/log.ts'
 import { scrubber } from './scrub.ts'
 import { textOf } from './text-line.ts'
 

@@ -1,9 +1,10 @@
 /** A day foreseen and planned in another thread: what of it travels, and what is put to it again here. */
+
+import type { DayPlanner, Prepared } from '#app/day-planner.ts'
+import type { DayInput, Foreseen, Planned, ToTell } from '#app/make-day.ts'
 import type { Cut } from '#core/field/cut.ts'
 import type { PlanRules } from '#core/planning/optimiser/plan-rules.ts'
 import type { CropName } from '#core/science/crop.ts'
-import type { DayPlanner, Prepared } from '#work/day-planner.ts'
-import type { DayInput, Foreseen, Planned, ToTell } from '#work/make-day.ts'
 import type { Thread } from './thread.ts'
 import { type PlanData, planDataOf, wholeInput } from './week-thread.ts'
 

@@ -1,7 +1,8 @@
 /** The weeks beyond the forecast reckoned in another thread. */
+
+import type { SeasonAhead, SeasonDay, SeasonReckoner } from '#app/season-ahead.ts'
 import { emptySeries } from '#core/science/engine/courses.ts'
 import type { Weather } from '#core/units/weather.ts'
-import type { SeasonAhead, SeasonDay, SeasonReckoner } from '#work/season-ahead.ts'
 import type { Thread } from './thread.ts'
 
 export const SEASON = 'season'

@@ -1,10 +1,11 @@
 /** A planner's questions answered in another thread. */
+
+import type { MoreWorth, Replanned } from '#app/replan.ts'
+import type { WeekWork } from '#app/week-work.ts'
 import type { FarmPlanInput } from '#core/planning/optimiser/build-problem.ts'
 import { applyChanges, type PlanChange } from '#core/planning/optimiser/changes.ts'
 import { rateIn } from '#core/planning/optimiser/rate-in.ts'
 import type { WeekPlan } from '#core/planning/optimiser/week-plan.ts'
-import type { MoreWorth, Replanned } from '#work/replan.ts'
-import type { WeekWork } from '#work/week-work.ts'
 import type { Thread } from './thread.ts'
 
 export const REPLAN = 'replan'

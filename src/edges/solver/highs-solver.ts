@@ -1,7 +1,7 @@
 /** HiGHS behind the solver port: one worker thread, restarted when it has grown, cancelled by ending it. */
 import { Worker } from 'node:worker_threads'
+import { type Solved, type SolveOptions, type Solver, SolverFailure } from '#app/solver-port.ts'
 import { faultsOf, type LinearModel, objectiveOf, violationOf } from '#core/planning/optimiser/linear/linear-model.ts'
-import { type Solved, type SolveOptions, type Solver, SolverFailure } from '#work/solver-port.ts'
 import type { WorkerAnswer, WorkerRequest } from './worker.ts'
 
 export interface HighsSolver extends Solver {

@@ -1,6 +1,7 @@
 /** When too little is known to be of use, all of it is refused. */
+
+import { SourceTooThin } from '#app/failures.ts'
 import type { Weather, WeatherVariable } from '#core/units/weather.ts'
-import { SourceTooThin } from '#work/failures.ts'
 import type { ForecastParts } from './reading.ts'
 import { POSSIBLE, screened, screenedChances } from './screen.ts'
 

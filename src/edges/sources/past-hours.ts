@@ -1,7 +1,7 @@
 /** Pieces of the past, end to end, as one stretch. */
 import { createHash } from 'node:crypto'
+import type { HistoryRequest, SourceHistory } from '#app/ports.ts'
 import { unknownWeatherArrays, WEATHER_VARIABLES } from '#core/units/weather.ts'
-import type { HistoryRequest, SourceHistory } from '#work/ports.ts'
 
 /** @param pieces in order of time, at least one, inside the stretch asked for. */
 export function joinedHours(

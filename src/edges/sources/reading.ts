@@ -1,8 +1,8 @@
 /** What all readers of service bodies share: the check against a schema, the check of the time of issue. */
 import type { z } from 'zod'
+import { SourceTooOld, SourceUnreadable } from '#app/failures.ts'
+import type { ForecastChances } from '#app/ports.ts'
 import type { Weather } from '#core/units/weather.ts'
-import { SourceTooOld, SourceUnreadable } from '#work/failures.ts'
-import type { ForecastChances } from '#work/ports.ts'
 
 export interface Told {
   readonly source: string

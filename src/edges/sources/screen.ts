@@ -2,8 +2,9 @@
  * Screens what came in before anyone believes it: impossible values, impossible jumps and stuck sensors become "not
  * known" and are counted.
  */
+
+import type { ForecastChances } from '#app/ports.ts'
 import { WEATHER_VARIABLES, type Weather, type WeatherArrays, type WeatherVariable } from '#core/units/weather.ts'
-import type { ForecastChances } from '#work/ports.ts'
 
 interface Bounds {
   readonly low: number

@@ -1,8 +1,9 @@
 /**
  * The units in which services deliver, and the way into ours. A unit that is not listed is refused, never guessed.
  */
+
+import { SourceUnitUnknown } from '#app/failures.ts'
 import { celsiusFromFahrenheit, MM_PER_IN, MS_PER_KMH, MS_PER_MPH } from '#core/units/convert.ts'
-import { SourceUnitUnknown } from '#work/failures.ts'
 
 /** International knot: 1852 m per hour, exact. */
 const MS_PER_KNOT = 1852 / 3600

@@ -1,6 +1,6 @@
 /** The board of alerts and who acknowledged which, in the database. */
 import type { Kysely } from 'kysely'
-import { type AlertStore, type KeptAlerts, NOTHING_KEPT } from '#work/alert-store.ts'
+import { type AlertStore, type KeptAlerts, NOTHING_KEPT } from '#app/alert-store.ts'
 import { type OutboxTables, outboxStore } from './outbox-store.ts'
 
 export interface AlertTables extends OutboxTables {

@@ -1,6 +1,6 @@
 /** Calendar entries in the database. */
 import type { Kysely } from 'kysely'
-import type { CalendarEntry, CalendarStore } from '#work/calendar.ts'
+import type { CalendarEntry, CalendarStore } from '#app/calendar.ts'
 
 export interface CalendarTables {
   calendar_entry: { farm_id: string; uid: string; sequence: number; changed_epoch_h: number; body: string }

@@ -1,7 +1,7 @@
 /** Published days in the database. */
 import type { Kysely } from 'kysely'
+import type { DayStore } from '#app/day-store.ts'
 import type { PublishedDay } from '#core/messages/published.ts'
-import type { DayStore } from '#work/day-store.ts'
 
 export interface DayTables {
   published_day: { farm_id: string; date: string; body: string }

@@ -1,7 +1,7 @@
 /** Kept forecasts in a database: hundredths of a percent, two bytes each, as Base64 text. */
 import type { Kysely } from 'kysely'
+import { type ForecastStore, KEPT_SHARES, type KeptForecast } from '#app/forecasts-port.ts'
 import type { CropName } from '#core/science/crop.ts'
-import { type ForecastStore, KEPT_SHARES, type KeptForecast } from '#work/forecasts-port.ts'
 
 export interface ForecastTables {
   kept_forecast: {

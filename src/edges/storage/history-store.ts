@@ -1,9 +1,9 @@
 /** The past of a place in a database, one row per cell, source and year; and the warnings last read. */
 import type { Kysely, Selectable } from 'kysely'
+import type { Warning } from '#app/ports.ts'
+import type { KeptWarnings, KeptYear, SettledYear, WeatherStore } from '#app/weather-store.ts'
 import { epochHourOf } from '#core/units/time.ts'
 import type { Place, Provenance, Weather } from '#core/units/weather.ts'
-import type { Warning } from '#work/ports.ts'
-import type { KeptWarnings, KeptYear, SettledYear, WeatherStore } from '#work/weather-store.ts'
 import { packShorts, unpackShorts } from './weather-shorts.ts'
 
 export interface HistoryTables {

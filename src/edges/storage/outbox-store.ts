@@ -1,6 +1,6 @@
 /** The outbox in the database. Each change is one statement, so that two processes never take the same parcel. */
 import type { ExpressionBuilder, Kysely, Selectable } from 'kysely'
-import { type Claim, type KeptParcel, type OutboxStore, type Parcel, parcelKey } from '#work/outbox-port.ts'
+import { type Claim, type KeptParcel, type OutboxStore, type Parcel, parcelKey } from '#app/outbox-port.ts'
 
 export interface OutboxTables {
   outbox: OutboxRow

@@ -1,6 +1,6 @@
 /** Accounts, invitations, sessions and tokens in the database. */
 import type { Kysely, Selectable } from 'kysely'
-import type { Account, ApiToken, AuditEntry, Invitation, PeopleStore, Role, Session } from '#work/people-port.ts'
+import type { Account, ApiToken, AuditEntry, Invitation, PeopleStore, Role, Session } from '#app/people-port.ts'
 
 export interface PeopleTables {
   account: AccountRow

@@ -1,7 +1,7 @@
 /** Published plans in the database. */
 import type { Kysely } from 'kysely'
+import type { PlanStore } from '#app/plan-store.ts'
 import type { PlanRecord } from '#core/planning/optimiser/plan-record.ts'
-import type { PlanStore } from '#work/plan-store.ts'
 
 export interface PlanTables {
   published_plan: { farm_id: string; at_epoch_h: number; body: string }

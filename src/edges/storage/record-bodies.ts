@@ -1,5 +1,5 @@
 /** Bodies of records as JSON text and back. */
-import type { RecordBodies, RecordKind } from '#work/records-port.ts'
+import type { RecordBodies, RecordKind } from '#app/records-port.ts'
 
 /** @throws on a number that is not known: JSON would make it null, and null would be read back as something else. */
 export function bodyText(body: RecordBodies[RecordKind]): string {

@@ -1,6 +1,6 @@
 /** The farm's book in a database: one table that is only ever added to. */
 import type { Insertable, Kysely, Selectable } from 'kysely'
-import type { FarmRecord, Kept, RecordKind, RecordStore, Standing } from '#work/records-port.ts'
+import type { FarmRecord, Kept, RecordKind, RecordStore, Standing } from '#app/records-port.ts'
 import { openAt } from './open.ts'
 import { bodyFrom, bodyText } from './record-bodies.ts'
 

@@ -1,7 +1,7 @@
 /** Push subscriptions, webhooks and who wants no mail, in the database. */
 import { createHash, randomUUID } from 'node:crypto'
 import type { Kysely } from 'kysely'
-import { type Address, mailOf, type Subscriptions } from '#work/addresses.ts'
+import { type Address, mailOf, type Subscriptions } from '#app/addresses.ts'
 
 export interface SubscriptionTables {
   push_subscription: { id: string; farm_id: string; person_id: string; endpoint: string; p256dh: string; auth: string }

@@ -1,5 +1,6 @@
 /** Weather in a database: one row per cell, source and run, one per cell and day seen. */
 import type { Insertable, Kysely, Selectable } from 'kysely'
+import type { CallKind, KeptRun, SeenLayer, SourceTally, WeatherStore } from '#app/weather-store.ts'
 import type { SourceSkill } from '#core/science/blend/skill.ts'
 import type { SaidChances } from '#core/science/spread/chances.ts'
 import { HOURS_PER_DAY } from '#core/units/time.ts'
@@ -11,7 +12,6 @@ import {
   type Weather,
   type WeatherVariable,
 } from '#core/units/weather.ts'
-import type { CallKind, KeptRun, SeenLayer, SourceTally, WeatherStore } from '#work/weather-store.ts'
 import { type HistoryTables, historyStore } from './history-store.ts'
 import { openAt } from './open.ts'
 import { packFloats, unpackFloats } from './weather-bytes.ts'

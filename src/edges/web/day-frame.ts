@@ -1,8 +1,9 @@
 /** The hours that a day's ribbons show: from a little before dew-off to dark, the work planned included. */
+
+import type { Day } from '#app/make-day.ts'
 import type { HourMark } from '#core/messages/draw-axis.ts'
 import { daylightOf } from '#core/science/sun/daylight.ts'
 import { zonedAt } from '#core/units/time.ts'
-import type { Day } from '#work/make-day.ts'
 
 export interface DayFrame {
   /** Whole hours since the epoch. */

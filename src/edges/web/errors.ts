@@ -2,7 +2,7 @@
 import type { Context } from 'hono'
 import { html } from 'hono/html'
 import type { ContentfulStatusCode } from 'hono/utils/http-status'
-import type { Farm } from '#core/farm/farm.ts'
+import type { Farm } from '#core/operation/farm.ts'
 import { layout } from './layout.ts'
 import { wordsOf } from './words/of.ts'
 

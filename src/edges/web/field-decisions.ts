@@ -1,11 +1,11 @@
 /** What was decided of a field: what binds the plan, and everything that was said, by whom. */
 import { html } from 'hono/html'
-import type { Farm, Field } from '#core/farm/farm.ts'
+import type { ToldOfField } from '#app/told-of-field.ts'
 import { partsOf } from '#core/field/parts.ts'
 import { partName } from '#core/messages/names.ts'
 import { area, longDate, type Manner } from '#core/messages/words/format.ts'
+import type { Farm, Field } from '#core/operation/farm.ts'
 import type { PlanChange } from '#core/planning/optimiser/changes.ts'
-import type { ToldOfField } from '#work/told-of-field.ts'
 import type { Markup } from './layout.ts'
 import { shortWhen } from './when.ts'
 import type { Words } from './words/words.ts'

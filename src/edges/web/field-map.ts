@@ -4,9 +4,9 @@
  * hit with a thumb. A field without outline is a dashed square of its acres; a patch that was drawn is hatched in it.
  */
 import { type GeoProjection, geoMercator } from 'd3-geo'
-import type { BaseMap, Farm, Field } from '#core/farm/farm.ts'
 import { escapeHtml } from '#core/messages/render-html.ts'
 import { haul, type Manner } from '#core/messages/words/format.ts'
+import type { BaseMap, Farm, Field } from '#core/operation/farm.ts'
 import { distanceKm, EARTH_RADIUS_KM } from '#core/units/sphere.ts'
 import type { FieldStanding } from './standing.ts'
 import { drawTiles } from './tiles.ts'

@@ -1,6 +1,9 @@
 /** One field: how it stands in a sentence, its moisture past and ahead, its windows, what was told and decided of it. */
 import { html, raw } from 'hono/html'
-import type { Farm, Field } from '#core/farm/farm.ts'
+import type { Day } from '#app/make-day.ts'
+import { moisturePast } from '#app/moisture-past.ts'
+import type { DayMade } from '#app/morning.ts'
+import type { ToldOfField } from '#app/told-of-field.ts'
 import { harvestedOf } from '#core/field/harvested.ts'
 import { partName } from '#core/messages/names.ts'
 import { mannerOf } from '#core/messages/render-text.ts'
@@ -17,12 +20,9 @@ import {
   moisture,
   number,
 } from '#core/messages/words/format.ts'
+import type { Farm, Field } from '#core/operation/farm.ts'
 import type { FitWindow, Outlook } from '#core/outlook/outlook.ts'
 import { zonedAt } from '#core/units/time.ts'
-import type { Day } from '#work/make-day.ts'
-import { moisturePast } from '#work/moisture-past.ts'
-import type { DayMade } from '#work/morning.ts'
-import type { ToldOfField } from '#work/told-of-field.ts'
 import { decided, inForce, namesOf, whoOf } from './field-decisions.ts'
 import { todayWord } from './fields-page.ts'
 import { layout, type Markup, type Viewer } from './layout.ts'

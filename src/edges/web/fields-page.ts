@@ -1,6 +1,7 @@
 /** All fields: the farm drawn, and a table of how each stands. */
 import { html, raw } from 'hono/html'
-import type { Farm } from '#core/farm/farm.ts'
+import type { Day } from '#app/make-day.ts'
+import type { DayMade } from '#app/morning.ts'
 import { RIBBON_HATCH } from '#core/messages/draw-ribbon.ts'
 import { mannerOf } from '#core/messages/render-text.ts'
 import {
@@ -13,10 +14,9 @@ import {
   moisture,
   number,
 } from '#core/messages/words/format.ts'
+import type { Farm } from '#core/operation/farm.ts'
 import type { FitWindow, Outlook } from '#core/outlook/outlook.ts'
 import type { Waiting } from '#core/planning/plan.ts'
-import type { Day } from '#work/make-day.ts'
-import type { DayMade } from '#work/morning.ts'
 import { drawMap, grainClass } from './field-map.ts'
 import { layout, type Markup, type Viewer } from './layout.ts'
 import { type FieldStanding, moistureNow, reasonWord, standingOf } from './standing.ts'

@@ -1,6 +1,6 @@
 /** Whether the process lives, and whether it can do its job: a day made from weather young enough. */
 import { Hono } from 'hono'
-import { type Service, shownBy } from '#work/service.ts'
+import { type Service, shownBy } from '#app/service.ts'
 
 export interface Health {
   readonly live: true

@@ -1,6 +1,6 @@
 /** What every page has around its text. */
 import { html } from 'hono/html'
-import type { Language } from '#core/farm/farm.ts'
+import type { Language } from '#core/operation/farm.ts'
 import { ICON, LIVE_SCRIPT, STYLE } from './assets.ts'
 import { mayDo, type Need, type Rights, ROUTES } from './sign-in/roles.ts'
 import type { PageName, Words } from './words/words.ts'

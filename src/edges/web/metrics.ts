@@ -2,8 +2,8 @@
 import type { MiddlewareHandler } from 'hono'
 import { routePath } from 'hono/route'
 import { collectDefaultMetrics, Gauge, Histogram, Registry } from 'prom-client'
-import type { OutboxStore, ParcelState } from '#work/outbox-port.ts'
-import { type Service, shownBy } from '#work/service.ts'
+import type { OutboxStore, ParcelState } from '#app/outbox-port.ts'
+import { type Service, shownBy } from '#app/service.ts'
 import type { LiveSources } from './sources-page.ts'
 
 /** From a tenth of a millisecond, what a page kept ready takes, to ten seconds. */

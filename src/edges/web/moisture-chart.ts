@@ -2,11 +2,12 @@
  * Moisture of one part of a field since it ripened and over the days ahead: median and middle 80 %, the band to cut in,
  * readings as dots, and the windows below it.
  */
+
+import type { MoisturePast } from '#app/moisture-past.ts'
 import { percent } from '#core/messages/drawing.ts'
 import { escapeHtml } from '#core/messages/render-html.ts'
 import type { Outlook } from '#core/outlook/outlook.ts'
 import { zonedAt } from '#core/units/time.ts'
-import type { MoisturePast } from '#work/moisture-past.ts'
 
 export interface ChartReading {
   readonly atEpochH: number

@@ -2,7 +2,7 @@
 import { randomUUID } from 'node:crypto'
 import type { MiddlewareHandler } from 'hono'
 import { matchedRoutes } from 'hono/route'
-import type { Log, LogLevel } from '#work/log.ts'
+import type { Log, LogLevel } from '#app/log.ts'
 import type { WebEnv } from './sign-in/guard.ts'
 
 /** Asked every few seconds by machines, or once by every browser: no news. */

@@ -3,11 +3,12 @@
  * its colour the state in which the grain came off, an outline what the plan expects, and the line along it the share
  * that is off. Widths are in percent and heights in pixels, as in the ribbons.
  */
+
+import type { CropSeason, SeasonReport } from '#app/season-report.ts'
 import { percent, round } from '#core/messages/drawing.ts'
 import { escapeHtml } from '#core/messages/render-html.ts'
 import { stateOf } from '#core/messages/ribbon.ts'
 import type { Band } from '#core/science/crop.ts'
-import type { CropSeason, SeasonReport } from '#work/season-report.ts'
 
 export interface SeasonFrame {
   readonly from: Temporal.PlainDate

@@ -1,6 +1,6 @@
 /** Settings: the farm file as it was understood, line by line, what in it gives pause, and what is wrong with it by now. */
 import { html } from 'hono/html'
-import type { Farm } from '#core/farm/farm.ts'
+import type { Farm } from '#core/operation/farm.ts'
 import { layout, type Markup, type Viewer } from './layout.ts'
 import { wordsOf } from './words/of.ts'
 import type { SettingsWords } from './words/settings.ts'

@@ -1,10 +1,10 @@
 /** Sources: how each weather source is doing, what went wrong last, and whom the weather is owed to. */
 import { html } from 'hono/html'
-import type { Farm } from '#core/farm/farm.ts'
+import { sayTime } from '#app/record-faults.ts'
+import { COUNTED_DAYS, type Lack, type SourceState } from '#app/source-states.ts'
 import { type Manner, number } from '#core/messages/words/format.ts'
+import type { Farm } from '#core/operation/farm.ts'
 import { localDateOf } from '#core/units/time.ts'
-import { sayTime } from '#work/record-faults.ts'
-import { COUNTED_DAYS, type Lack, type SourceState } from '#work/source-states.ts'
 import { layout, type Markup, type Viewer } from './layout.ts'
 import { wordsOf } from './words/of.ts'
 import type { Words } from './words/words.ts'

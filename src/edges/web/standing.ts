@@ -1,10 +1,11 @@
 /** How a field stands today in one word and colour, from the plan and the outlook of its main stand. */
+
+import type { Day } from '#app/make-day.ts'
 import { type GrainState, stateOf } from '#core/messages/ribbon.ts'
 import type { Holdback } from '#core/outlook/holdback.ts'
 import type { Outlook } from '#core/outlook/outlook.ts'
 import type { Run, Waiting } from '#core/planning/plan.ts'
 import { hoursOfLocalDay } from '#core/units/time.ts'
-import type { Day } from '#work/make-day.ts'
 
 export type FieldStanding =
   /** Set to cut today, `place` in the order of the day. */

@@ -2,8 +2,9 @@
  * Map tiles under the fields. Scheme: XYZ in Web Mercator, tile 0/0/0 the whole world to 85.0511 degrees, each zoom twice
  * as fine, x from 180 west, y from the north (OGC 17-083r4, WebMercatorQuad).
  */
-import type { BaseMap } from '#core/farm/farm.ts'
+
 import { escapeHtml } from '#core/messages/render-html.ts'
+import type { BaseMap } from '#core/operation/farm.ts'
 
 /** Sides of a tile in the drawing, at most [units of the drawing]: two of them fill a phone. */
 const LARGEST_TILE = 220

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
-import type { Field } from '#core/farm/farm.ts'
 import { groundOf, noGoBelowMm } from '#core/field/ground.ts'
 import { partsOf } from '#core/field/parts.ts'
+import type { Field } from '#core/operation/farm.ts'
 import { carryLimits, groundState } from '#core/science/soil/carry.ts'
 import { topsoilOf } from '#core/science/soil/topsoil.ts'
 

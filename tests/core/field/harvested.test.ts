@@ -1,8 +1,8 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import type { Field } from '#core/farm/farm.ts'
 import type { Cut } from '#core/field/cut.ts'
 import { harvestedOf } from '#core/field/harvested.ts'
+import type { Field } from '#core/operation/farm.ts'
 
 const field = {
   id: 'f',

@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest'
-import type { Farm, Field } from '#core/farm/farm.ts'
 import { ofThisSeason, seasonStart } from '#core/field/season.ts'
+import type { Farm, Field } from '#core/operation/farm.ts'
 
 const field = (id: string, planted: string) =>
   ({

@@ -1,9 +1,9 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import type { Farm, Field, Patch } from '#core/farm/farm.ts'
 import type { Cut } from '#core/field/cut.ts'
 import { partsOf } from '#core/field/parts.ts'
 import { finishedAt, standingHa, uncutHa } from '#core/field/standing-area.ts'
+import type { Farm, Field, Patch } from '#core/operation/farm.ts'
 
 const patch = (id: string, share: number, handling: Patch['handling']): Patch => ({
   id,

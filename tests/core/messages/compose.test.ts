@@ -1,4 +1,5 @@
 import { beforeAll, describe, expect, it } from 'vitest'
+import type { Day } from '#app/make-day.ts'
 import type { FieldPart } from '#core/field/parts.ts'
 import { composeMorning, composeNoForecast } from '#core/messages/compose.ts'
 import type { ComposeInput } from '#core/messages/compose-input.ts'
@@ -11,7 +12,6 @@ import type { Choice } from '#core/planning/optimiser/explain.ts'
 import type { DayPlan, Run, Waiting } from '#core/planning/plan.ts'
 import { zonedAt } from '#core/units/time.ts'
 import { at, DEMO_NOW, type Demo, demoDay, demoMorning, loadDemo } from '#tests/support/demo-day.ts'
-import type { Day } from '#work/make-day.ts'
 
 let demo: Demo
 let day: Day

@@ -1,4 +1,5 @@
 import { beforeAll, describe, expect, it } from 'vitest'
+import type { Day } from '#app/make-day.ts'
 import { composeMorning } from '#core/messages/compose.ts'
 import { renderHtml } from '#core/messages/render-html.ts'
 import { renderText } from '#core/messages/render-text.ts'
@@ -7,7 +8,6 @@ import type { Weather } from '#core/units/weather.ts'
 import { MET_CREDIT } from '#edges/sources/metno/credit.ts'
 import { NWS_CREDIT } from '#edges/sources/nws/credit.ts'
 import { demoMorning, loadDemo } from '#tests/support/demo-day.ts'
-import type { Day } from '#work/make-day.ts'
 
 interface Credit {
   readonly attribution: string

@@ -1,4 +1,5 @@
 import { beforeAll, describe, expect, it } from 'vitest'
+import type { Day } from '#app/make-day.ts'
 import { composeEvening, type EveningInput } from '#core/messages/evening.ts'
 import { partName } from '#core/messages/names.ts'
 import { renderEvening } from '#core/messages/render-evening.ts'
@@ -6,7 +7,6 @@ import { LEVEL_STOP } from '#core/science/fire/care.ts'
 import { hoursOfLocalDay } from '#core/units/time.ts'
 import { at, type Demo, demoDay, loadDemo } from '#tests/support/demo-day.ts'
 import { bareNumbers, wrongSigns } from '#tests/support/said.ts'
-import type { Day } from '#work/make-day.ts'
 
 const EVENINGS = [
   '2010-07-20T19:30-05:00',

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest'
 import { septets, toGsm7 } from '#core/messages/gsm7.ts'
 import type { MorningMessage } from '#core/messages/morning.ts'
 import { renderShort } from '#core/messages/short.ts'
-import { demoDay } from '#tests/work/support/demo.ts'
+import { demoDay } from '#tests/app/support/demo.ts'
 
 const days = await Promise.all(
   ['2010-09-12T05:30-05:00', '2010-09-30T05:30-05:00', '2010-10-24T05:30-05:00', '2010-11-20T05:30-06:00'].map(

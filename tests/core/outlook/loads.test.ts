@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import type { Patch } from '#core/farm/farm.ts'
 import { partsOf } from '#core/field/parts.ts'
+import type { Patch } from '#core/operation/farm.ts'
 import { HOLDBACK_BIT } from '#core/outlook/holdback.ts'
 import { inLoads } from '#core/outlook/loads.ts'
 import type { Outlook } from '#core/outlook/outlook.ts'

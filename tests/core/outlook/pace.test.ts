@@ -1,11 +1,11 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
+import { planWeek } from '#app/plan-week.ts'
 import { partsOf } from '#core/field/parts.ts'
 import { CARE_PACE, DUST_PACE, meanWind, paceBetween, paceOf } from '#core/outlook/pace.ts'
 import { FIRE_LEVELS, LEVEL_CARE } from '#core/science/fire/care.ts'
 import { plainWeather } from '#tests/support/plain-weather.ts'
 import { MIDNIGHT, planInput, smallFarm, smallField, smallOutfit, smallOutlook } from '#tests/support/small-outlook.ts'
-import { planWeek } from '#work/plan-week.ts'
 
 const level = (...codes: number[]) => Uint8Array.from(codes)
 const wind = (fromDeg: number, ms: number) => ({ fromDeg: Float32Array.of(fromDeg), ms: Float32Array.of(ms) })

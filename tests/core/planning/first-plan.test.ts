@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import type { Farm, Field, Outfit } from '#core/farm/farm.ts'
 import type { FieldPart } from '#core/field/parts.ts'
+import type { Farm, Field, Outfit } from '#core/operation/farm.ts'
 import type { Outlook } from '#core/outlook/outlook.ts'
 import { bulkDensityKgM3 } from '#core/planning/capacity/cutting.ts'
 import { outfitRate } from '#core/planning/capacity/outfit.ts'

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import type { Field } from '#core/farm/farm.ts'
 import type { FieldPart } from '#core/field/parts.ts'
+import type { Field } from '#core/operation/farm.ts'
 import type { OutfitRate } from '#core/planning/capacity/outfit.ts'
 import type { Run } from '#core/planning/plan.ts'
 import { waitingParts } from '#core/planning/waiting.ts'

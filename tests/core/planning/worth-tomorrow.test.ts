@@ -1,8 +1,8 @@
 import { beforeAll, describe, expect, it } from 'vitest'
+import type { Day } from '#app/make-day.ts'
 import { worthMeasuring } from '#core/outlook/worth-measuring.ts'
 import { measurables } from '#core/planning/worth-tomorrow.ts'
 import { at, type Demo, demoDay, loadDemo } from '#tests/support/demo-day.ts'
-import type { Day } from '#work/make-day.ts'
 
 let demo: Demo
 let day: Day

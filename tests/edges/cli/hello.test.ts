@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest'
+import type { Carried } from '#app/outbox.ts'
+import type { KeptParcel } from '#app/outbox-port.ts'
 import { readCommand } from '#edges/cli/arguments.ts'
 import { printHello } from '#edges/cli/hello.ts'
-import type { Carried } from '#work/outbox.ts'
-import type { KeptParcel } from '#work/outbox-port.ts'
 
 const faultOf = (...words: string[]) => {
   const command = readCommand(['hello', ...words])

@@ -2,11 +2,11 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeEach, expect, it } from 'vitest'
+import { farmFromBook, seedFields } from '#app/farm-fields.ts'
+import type { Book } from '#app/records.ts'
 import { readCommand } from '#edges/cli/arguments.ts'
 import { runTelling } from '#edges/cli/telling.ts'
-import { memoryBook, NOON } from '#tests/work/support/book.ts'
-import { farmFromBook, seedFields } from '#work/farm-fields.ts'
-import type { Book } from '#work/records.ts'
+import { memoryBook, NOON } from '#tests/app/support/book.ts'
 
 const folder = mkdtempSync(join(tmpdir(), 'threshday-patch-'))
 afterAll(() => rmSync(folder, { recursive: true, force: true }))

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest'
+import { seasonFromBook } from '#app/season-report.ts'
 import { readCommand } from '#edges/cli/arguments.ts'
 import { printSeason } from '#edges/cli/season.ts'
 import { toldSeason } from '#tests/edges/web/support/told-season.ts'
-import { seasonFromBook } from '#work/season-report.ts'
 
 const { service, records, forecasts } = await toldSeason()
 const { farm, clock } = service

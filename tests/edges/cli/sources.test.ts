@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
+import type { SourceState } from '#app/source-states.ts'
 import { readCommand } from '#edges/cli/arguments.ts'
 import { printSources } from '#edges/cli/sources.ts'
-import type { SourceState } from '#work/source-states.ts'
 
 const HOUR = Temporal.Instant.from('2026-10-01T12:00Z').epochMilliseconds / 3_600_000
 const well: SourceState = {

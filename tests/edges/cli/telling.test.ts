@@ -2,10 +2,10 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir, userInfo } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeEach, describe, expect, it } from 'vitest'
+import type { Book } from '#app/records.ts'
 import { readCommand, USAGE } from '#edges/cli/arguments.ts'
 import { runTelling } from '#edges/cli/telling.ts'
-import { memoryBook } from '#tests/work/support/book.ts'
-import type { Book } from '#work/records.ts'
+import { memoryBook } from '#tests/app/support/book.ts'
 
 const folder = mkdtempSync(join(tmpdir(), 'threshday-cli-'))
 afterAll(() => rmSync(folder, { recursive: true, force: true }))

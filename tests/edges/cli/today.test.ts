@@ -1,10 +1,10 @@
 import { beforeAll, describe, expect, it } from 'vitest'
+import type { DayMade } from '#app/morning.ts'
 import { composeNoForecast } from '#core/messages/compose.ts'
 import { renderText } from '#core/messages/render-text.ts'
 import { printToday } from '#edges/cli/today.ts'
 import { daySchema } from '#tests/support/day-schema.ts'
 import { DEMO_NOW, type Demo, demoMorning, loadDemo } from '#tests/support/demo-day.ts'
-import type { DayMade } from '#work/morning.ts'
 
 let demo: Demo
 let made: DayMade

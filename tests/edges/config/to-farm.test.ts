@@ -1,7 +1,7 @@
 import { resolve } from 'node:path'
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import type { Farm } from '#core/farm/farm.ts'
+import type { Farm } from '#core/operation/farm.ts'
 import { CROP_TRADE } from '#core/science/crop.ts'
 import { parseFarm } from '#edges/config/load.ts'
 import { fromSi, type Quantity, toSi, unitOf } from '#edges/config/units.ts'

@@ -2,16 +2,16 @@ import fc from 'fast-check'
 import ical from 'ical.js'
 import nodeIcal from 'node-ical'
 import { describe, expect, it } from 'vitest'
+import { type CalendarEntry, calendarChanges, wantedEntries } from '#app/calendar.ts'
 import { epochHoursOf } from '#core/units/time.ts'
 import { renderCalendar, uidOf } from '#edges/delivery/calendar.ts'
-import { demoDay, demoFarm } from '#tests/work/support/demo.ts'
-import { type CalendarEntry, calendarChanges, wantedEntries } from '#work/calendar.ts'
+import { demoDay, demoFarm } from '#tests/app/support/demo.ts'
 
 const farm = await demoFarm()
 const [owner, , crew] = farm.people
 const at = (text: string) => epochHoursOf(Temporal.Instant.from(text))
 const entry = (change: Partial<CalendarEntry> = {}): CalendarEntry => ({
-  key: 'farm/a/2026-11-01',
+  key: 'all/a/2026-11-01',
   sequence: 0,
   changedEpochH: at('2026-10-30T10:30Z'),
   startEpochH: at('2026-11-01T15:45Z'),

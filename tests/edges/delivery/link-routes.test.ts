@@ -1,5 +1,7 @@
 import ical from 'ical.js'
 import { describe, expect, it } from 'vitest'
+import { keepCalendar } from '#app/calendar.ts'
+import type { LinkDeed } from '#app/links.ts'
 import { renderText } from '#core/messages/render-text.ts'
 import { renderShort } from '#core/messages/short.ts'
 import { linkRoutes } from '#edges/delivery/link-routes.ts'
@@ -9,9 +11,7 @@ import { type CalendarTables, calendarStore } from '#edges/storage/calendar-stor
 import { migrate } from '#edges/storage/migrate.ts'
 import { openDatabase } from '#edges/storage/node-sqlite.ts'
 import { type SubscriptionTables, subscriptions } from '#edges/storage/subscriptions.ts'
-import { demoDay } from '#tests/work/support/demo.ts'
-import { keepCalendar } from '#work/calendar.ts'
-import type { LinkDeed } from '#work/links.ts'
+import { demoDay } from '#tests/app/support/demo.ts'
 
 const made = await demoDay('2010-09-30T05:30-05:00')
 const { farm, day } = made

@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
+import type { LinkDeed } from '#app/links.ts'
 import { newLinkKey, sealedLinks } from '#edges/delivery/links.ts'
-import type { LinkDeed } from '#work/links.ts'
 
 const KEY = newLinkKey()
 const links = sealedLinks(KEY, 'https://farm.example/threshday')

@@ -1,13 +1,13 @@
 import { generateKeyPairSync } from 'node:crypto'
 import { dkimVerify } from 'mailauth/lib/dkim/verify.js'
 import { afterEach, describe, expect, it } from 'vitest'
+import type { Letter } from '#app/mail-port.ts'
+import type { Carrier, KeptParcel } from '#app/outbox-port.ts'
 import { renderHtml } from '#core/messages/render-html.ts'
 import { renderText } from '#core/messages/render-text.ts'
 import { domainOf, type MailSettings, smtpCarrier } from '#edges/delivery/mail.ts'
+import { demoDay } from '#tests/app/support/demo.ts'
 import { type MailServer, type Manners, mailServer } from '#tests/edges/delivery/support/mail-server.ts'
-import { demoDay } from '#tests/work/support/demo.ts'
-import type { Letter } from '#work/mail-port.ts'
-import type { Carrier, KeptParcel } from '#work/outbox-port.ts'
 
 const FROM = 'Threshday <day@farm.example>'
 const LETTER: Letter = {

@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest'
+import type { Letter } from '#app/mail-port.ts'
 import { pictureOf } from '#core/messages/picture.ts'
 import { renderHtml } from '#core/messages/render-html.ts'
 import { smtpCarrier } from '#edges/delivery/mail.ts'
 import { openPainter } from '#edges/delivery/painter.ts'
+import { demoDay } from '#tests/app/support/demo.ts'
 import { mailServer } from '#tests/edges/delivery/support/mail-server.ts'
 import { keptParcel } from '#tests/edges/delivery/support/parcel.ts'
-import { demoDay } from '#tests/work/support/demo.ts'
-import type { Letter } from '#work/mail-port.ts'
 
 const made = await demoDay('2010-09-30T05:30-05:00')
 const picture = pictureOf(made.message, made.day!.plan, made.day!.outlooks)!

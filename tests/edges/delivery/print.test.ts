@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest'
+import type { Letter } from '#app/mail-port.ts'
+import type { KeptParcel } from '#app/outbox-port.ts'
 import { printingCarrier } from '#edges/delivery/print.ts'
-import type { Letter } from '#work/mail-port.ts'
-import type { KeptParcel } from '#work/outbox-port.ts'
 
 it('a letter is printed as it would have gone out, and counts as taken', async () => {
   const letter: Letter = {

@@ -5,10 +5,10 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { gzipSync } from 'node:zlib'
 import { afterEach, describe, expect, it } from 'vitest'
+import { SourceFailure, SourceRefused, SourceUnreachable, SourceUnreadable } from '#app/failures.ts'
 import { type Answer, HttpClient, type HttpLimits, shown } from '#edges/http/client.ts'
 import { TestClock, testClient } from '#tests/edges/sources/support/http.ts'
 import { type Loopback, loopback } from '#tests/edges/sources/support/server.ts'
-import { SourceFailure, SourceRefused, SourceUnreachable, SourceUnreadable } from '#work/failures.ts'
 
 type Respond = (request: IncomingMessage, response: ServerResponse, count: number) => void
 

@@ -1,9 +1,9 @@
 import { readFileSync } from 'node:fs'
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
+import { LOG_EVENTS, type LogLevel } from '#app/log.ts'
 import { openLogs, secretsIn } from '#edges/logs/logs.ts'
 import { scrubber } from '#edges/logs/scrub.ts'
-import { LOG_EVENTS, type LogLevel } from '#work/log.ts'
 
 function written(
   settings: { level?: LogLevel | 'silent'; format?: 'json' | 'text'; secrets?: string[] },

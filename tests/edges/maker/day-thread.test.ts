@@ -1,4 +1,8 @@
 import { afterAll, describe, expect, it } from 'vitest'
+import { dayJson } from '#app/day-json.ts'
+import { type DayPlanner, dayPlanner } from '#app/day-planner.ts'
+import { type DayInput, tellDay } from '#app/make-day.ts'
+import { weekWork } from '#app/week-work.ts'
 import type { PlanChange } from '#core/planning/optimiser/changes.ts'
 import { NO_RULES } from '#core/planning/optimiser/plan-rules.ts'
 import { preparedBy } from '#edges/maker/day-thread.ts'
@@ -7,10 +11,6 @@ import { weekWorkBy } from '#edges/maker/week-thread.ts'
 import { createHighsSolver } from '#edges/solver/highs-solver.ts'
 import { splitAt } from '#edges/sources/recorded/index.ts'
 import { DEMO_NOW, loadDemo } from '#tests/support/demo-day.ts'
-import { dayJson } from '#work/day-json.ts'
-import { type DayPlanner, dayPlanner } from '#work/day-planner.ts'
-import { type DayInput, tellDay } from '#work/make-day.ts'
-import { weekWork } from '#work/week-work.ts'
 
 const SCRIPT = new URL('../../../src/day-worker.ts', import.meta.url)
 /** No clock bounds the solver, so that both make the same. */

@@ -3,6 +3,7 @@
  * half an hour off, one that changes by half an hour, one that never changes.
  */
 import { describe, expect, it } from 'vitest'
+import { SourceUnreadable } from '#app/failures.ts'
 import { epochHoursOf, hoursOfLocalDay, instantOf, localDateOf, zonedAt } from '#core/units/time.ts'
 import type { Weather } from '#core/units/weather.ts'
 import { weatherFromLocationforecast } from '#edges/sources/metno/to-weather.ts'
@@ -10,7 +11,6 @@ import { weatherFromHourly } from '#edges/sources/nws/hourly.ts'
 import { weatherFromGridpoint } from '#edges/sources/nws/to-weather.ts'
 import { type HourlyAnswer, hourlyAnswerSchema } from '#edges/sources/open-meteo/schema.ts'
 import { weatherFromHourlyAnswer } from '#edges/sources/open-meteo/to-weather.ts'
-import { SourceUnreadable } from '#work/failures.ts'
 
 const TOLD = { source: 'Service', where: 'https://example.org/' }
 const PLACE = { latDeg: 40, lonDeg: -90, elevationM: 200 }

@@ -1,6 +1,5 @@
 import { gzipSync } from 'node:zlib'
 import { afterEach, describe, expect, it } from 'vitest'
-import type { HttpLimits } from '#edges/http/client.ts'
 import {
   SourceFailure,
   SourceRefused,
@@ -8,7 +7,8 @@ import {
   SourceUnitUnknown,
   SourceUnreachable,
   SourceUnreadable,
-} from '#work/failures.ts'
+} from '#app/failures.ts'
+import type { HttpLimits } from '#edges/http/client.ts'
 import { cutOff, emptied, HUMIDITIES, infinite, numbers, TEMPERATURES, unknownUnits, without } from './support/spoil.ts'
 import { type Fault, SOURCES, type World, world } from './support/world.ts'
 

@@ -1,9 +1,9 @@
 /** Every source at its own address under every fault: a named refusal, or weather that says what it does not know. */
 import { afterEach, describe, expect, it } from 'vitest'
+import { SourceFailure, SourceTooThin, SourceUnreachable, SourceUnreadable } from '#app/failures.ts'
 import { epochHoursOf } from '#core/units/time.ts'
 import type { Weather } from '#core/units/weather.ts'
 import type { HttpLimits } from '#edges/http/client.ts'
-import { SourceFailure, SourceTooThin, SourceUnreachable, SourceUnreadable } from '#work/failures.ts'
 import { changed, type Faults, OF_TRANSPORT, OF_WEATHER, status } from './support/fault-list.ts'
 import {
   type Asked,

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
+import { SourceTooThin } from '#app/failures.ts'
 import { FORECAST_NEED, refuseIfThin } from '#edges/sources/need.ts'
-import { SourceTooThin } from '#work/failures.ts'
 import { plainWeather as weather } from './support/plain-weather.ts'
 
 describe('too thin', () => {

@@ -3,13 +3,13 @@
  * serves with its age, or no weather is found and the reason is told. Never weather from the answer at fault.
  */
 import { afterEach, describe, expect, it } from 'vitest'
+import { findWeather } from '#app/find-weather.ts'
+import type { ForecastSource } from '#app/ports.ts'
+import { keepWeather } from '#app/weather-keeper.ts'
+import type { WeatherStore } from '#app/weather-store.ts'
 import { WEATHER_VARIABLES, type Weather } from '#core/units/weather.ts'
 import { openWeatherStore } from '#edges/storage/weather-store.ts'
 import { plainWeather } from '#tests/support/plain-weather.ts'
-import { findWeather } from '#work/find-weather.ts'
-import type { ForecastSource } from '#work/ports.ts'
-import { keepWeather } from '#work/weather-keeper.ts'
-import type { WeatherStore } from '#work/weather-store.ts'
 import { OF_TRANSPORT, OF_WEATHER } from './support/fault-list.ts'
 import { FORECASTS, type MockedWorld, mockedWorld, NEW_YORK } from './support/msw-world.ts'
 import { outOfRange } from './support/out-of-range.ts'

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { z } from 'zod'
+import { SourceTooOld, SourceUnreadable } from '#app/failures.ts'
 import { checked, checkIssued } from '#edges/sources/reading.ts'
-import { SourceTooOld, SourceUnreadable } from '#work/failures.ts'
 
 const TOLD = { source: 'S', where: 'https://example.org/' }
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
+import { SourceUnitUnknown } from '#app/failures.ts'
 import { intoOurs, type Quantity } from '#edges/sources/units.ts'
-import { SourceUnitUnknown } from '#work/failures.ts'
 
 const TOLD = { source: 'S', where: 'here' }
 

@@ -1,10 +1,10 @@
 import { afterAll, beforeEach, describe, expect, it } from 'vitest'
+import { type KeptAlerts, NOTHING_KEPT } from '#app/alert-store.ts'
+import type { Parcel } from '#app/outbox-port.ts'
 import { type AlertTables, alertStore } from '#edges/storage/alert-store.ts'
 import { openAt } from '#edges/storage/open.ts'
 import { outboxStore } from '#edges/storage/outbox-store.ts'
 import { testDatabases } from '#tests/support/databases.ts'
-import { type KeptAlerts, NOTHING_KEPT } from '#work/alert-store.ts'
-import type { Parcel } from '#work/outbox-port.ts'
 
 const databases = testDatabases()
 afterAll(() => {

@@ -7,11 +7,11 @@ import { join } from 'node:path'
 import { createInterface } from 'node:readline'
 import { DatabaseSync } from 'node:sqlite'
 import { afterAll, describe, expect, it } from 'vitest'
+import { takeReading } from '#app/records.ts'
 import { BackupFault, backUp, holdingsOf, restore } from '#edges/storage/backup.ts'
 import { MIGRATIONS } from '#edges/storage/migrate.ts'
 import { openRecordStore } from '#edges/storage/records.ts'
 import { killFarm, TOLD_AT, toldReading } from '#tests/faults/support/kill-farm.ts'
-import { takeReading } from '#work/records.ts'
 
 const folder = mkdtempSync(join(tmpdir(), 'threshday-backup-'))
 afterAll(() => rmSync(folder, { recursive: true, force: true }))

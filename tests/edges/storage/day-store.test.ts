@@ -1,9 +1,9 @@
 import { afterAll, beforeEach, describe, expect, it } from 'vitest'
+import type { DayStore } from '#app/day-store.ts'
 import type { PublishedDay } from '#core/messages/published.ts'
 import { type DayTables, dayStore } from '#edges/storage/day-store.ts'
 import { openAt } from '#edges/storage/open.ts'
 import { testDatabases } from '#tests/support/databases.ts'
-import type { DayStore } from '#work/day-store.ts'
 
 const databases = testDatabases()
 afterAll(() => {

@@ -1,9 +1,9 @@
 import fc from 'fast-check'
 import { afterAll, describe, expect, it } from 'vitest'
+import type { KeptForecast } from '#app/forecasts-port.ts'
 import { type ForecastTables, forecastStore } from '#edges/storage/forecasts.ts'
 import { openAt } from '#edges/storage/open.ts'
 import { testDatabases } from '#tests/support/databases.ts'
-import type { KeptForecast } from '#work/forecasts-port.ts'
 
 const HOURS = 240
 const forecast = (more: Partial<KeptForecast> = {}): KeptForecast => ({

@@ -1,10 +1,10 @@
 import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest'
+import type { Warning } from '#app/ports.ts'
+import type { KeptYear, WeatherStore } from '#app/weather-store.ts'
 import { epochHourOf } from '#core/units/time.ts'
 import { unknownWeatherArrays, type Weather } from '#core/units/weather.ts'
 import { openWeatherStore } from '#edges/storage/weather-store.ts'
 import { testDatabases } from '#tests/support/databases.ts'
-import type { Warning } from '#work/ports.ts'
-import type { KeptYear, WeatherStore } from '#work/weather-store.ts'
 
 const CELL = '40.05,-88.20'
 const PLACE = { latDeg: 40.05, lonDeg: -88.2, elevationM: 220 }

@@ -1,8 +1,8 @@
 import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest'
+import { type Parcel, parcelKey } from '#app/outbox-port.ts'
 import { openAt } from '#edges/storage/open.ts'
 import { type OutboxTables, outboxStore } from '#edges/storage/outbox-store.ts'
 import { testDatabases } from '#tests/support/databases.ts'
-import { type Parcel, parcelKey } from '#work/outbox-port.ts'
 
 const parcel = (change: Partial<Parcel> = {}): Parcel => ({
   farmId: 'farm',

@@ -1,10 +1,10 @@
 import { afterAll, beforeEach, describe, expect, it } from 'vitest'
+import type { PlanStore } from '#app/plan-store.ts'
 import type { ChangeReason, PlanRecord } from '#core/planning/optimiser/plan-record.ts'
 import { openAt } from '#edges/storage/open.ts'
 import { type PlanTables, planStore } from '#edges/storage/plan-store.ts'
 import { testDatabases } from '#tests/support/databases.ts'
 import { smallOutfit } from '#tests/support/small-outlook.ts'
-import type { PlanStore } from '#work/plan-store.ts'
 
 const databases = testDatabases()
 afterAll(() => {

@@ -1,10 +1,10 @@
 import fc from 'fast-check'
 import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest'
-import type { Field } from '#core/farm/farm.ts'
+import type { FarmRecord } from '#app/records-port.ts'
 import type { Reading } from '#core/field/reading.ts'
+import type { Field } from '#core/operation/farm.ts'
 import { openRecordStore } from '#edges/storage/records.ts'
 import { testDatabases } from '#tests/support/databases.ts'
-import type { FarmRecord } from '#work/records-port.ts'
 
 const reading = (key: string, more: Partial<FarmRecord<'reading'>> = {}, wb = 12.3): FarmRecord<'reading'> => ({
   farmId: 'larkspur',

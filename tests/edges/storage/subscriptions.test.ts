@@ -1,10 +1,10 @@
 import { afterAll, describe, expect, it } from 'vitest'
+import type { KeptParcel } from '#app/outbox-port.ts'
 import { openAt } from '#edges/storage/open.ts'
 import { keptSecret, type SecretTables } from '#edges/storage/secrets.ts'
 import { type SubscriptionTables, subscriptions } from '#edges/storage/subscriptions.ts'
+import { demoFarm } from '#tests/app/support/demo.ts'
 import { testDatabases } from '#tests/support/databases.ts'
-import { demoFarm } from '#tests/work/support/demo.ts'
-import type { KeptParcel } from '#work/outbox-port.ts'
 
 const farm = await demoFarm()
 const [owner] = farm.people

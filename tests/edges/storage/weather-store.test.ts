@@ -1,4 +1,5 @@
 import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest'
+import type { KeptRun, WeatherStore } from '#app/weather-store.ts'
 import { emptySkill, learn } from '#core/science/blend/skill.ts'
 import { growMembers } from '#core/science/spread/grow-members.ts'
 import { WEATHER_VARIABLES } from '#core/units/weather.ts'
@@ -6,7 +7,6 @@ import { openWeatherStore } from '#edges/storage/weather-store.ts'
 import { testDatabases } from '#tests/support/databases.ts'
 import { plainWeather } from '#tests/support/plain-weather.ts'
 import { trialForecast } from '#tests/support/trial-forecasts.ts'
-import type { KeptRun, WeatherStore } from '#work/weather-store.ts'
 
 const { forecast } = trialForecast(2009, 2000, 120, 1)
 const CELL = '40.05,-88.20'

@@ -1,11 +1,11 @@
 import { brotliDecompressSync, gunzipSync } from 'node:zlib'
 import { describe, expect, it } from 'vitest'
-import type { Farm } from '#core/farm/farm.ts'
+import type { LogFacts } from '#app/log.ts'
+import type { SourceState } from '#app/source-states.ts'
+import type { Farm } from '#core/operation/farm.ts'
 import { webApp } from '#edges/web/app.ts'
 import type { LiveSources } from '#edges/web/sources-page.ts'
 import { siteOf } from '#tests/edges/web/support/people.ts'
-import type { LogFacts } from '#work/log.ts'
-import type { SourceState } from '#work/source-states.ts'
 import { demoService } from './support/demo-service.ts'
 
 /** The demo's fields over and over, each under a name of its own. */

@@ -1,8 +1,8 @@
 import { beforeAll, describe, expect, it } from 'vitest'
+import { decide } from '#app/decisions.ts'
+import { moisturePast } from '#app/moisture-past.ts'
+import { toldOfField } from '#app/told-of-field.ts'
 import type { PlanChange } from '#core/planning/optimiser/changes.ts'
-import { decide } from '#work/decisions.ts'
-import { moisturePast } from '#work/moisture-past.ts'
-import { toldOfField } from '#work/told-of-field.ts'
 import { type Site, siteOf } from './support/people.ts'
 import { type ToldSeason, toldSeason } from './support/told-season.ts'
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { type Circuit, CLOSED } from '#work/circuit.ts'
-import { parcelKey } from '#work/outbox-port.ts'
+import { type Circuit, CLOSED } from '#app/circuit.ts'
+import { parcelKey } from '#app/outbox-port.ts'
 import { demoService } from './support/demo-service.ts'
 import { siteOf } from './support/people.ts'
 

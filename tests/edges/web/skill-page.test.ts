@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest'
+import type { ForecastStore, KeptForecast } from '#app/forecasts-port.ts'
+import { takeReading } from '#app/records.ts'
+import type { Service } from '#app/service.ts'
 import type { Reading } from '#core/field/reading.ts'
-import type { ForecastStore, KeptForecast } from '#work/forecasts-port.ts'
-import { takeReading } from '#work/records.ts'
-import type { Service } from '#work/service.ts'
 import { demoService } from './support/demo-service.ts'
 import { siteOf } from './support/people.ts'
 

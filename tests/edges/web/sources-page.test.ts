@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
+import type { SourceState } from '#app/source-states.ts'
 import { webApp } from '#edges/web/app.ts'
 import type { LiveSources } from '#edges/web/sources-page.ts'
-import type { SourceState } from '#work/source-states.ts'
 import { demoService } from './support/demo-service.ts'
 import { siteOf } from './support/people.ts'
 

@@ -1,8 +1,9 @@
 /** The farm and the readings that sender and checker of the kill test both know. */
-import type { Farm } from '#core/farm/farm.ts'
+
+import type { ToldReading } from '#app/records.ts'
+import type { Farm } from '#core/operation/farm.ts'
 import { parseFarm } from '#edges/config/load.ts'
 import { BASE } from '#tests/edges/config/base-farm.ts'
-import type { ToldReading } from '#work/records.ts'
 
 /** Noon of 20 September 2010, UTC, hours since the epoch. */
 export const TOLD_AT = 356_940

@@ -4,9 +4,9 @@
  * with `hasty` as fourth argument before, as a bad sample that the test must find out.
  */
 import { writeSync } from 'node:fs'
+import { takeReading } from '#app/records.ts'
 import { openRecordStore } from '#edges/storage/records.ts'
 import { killFarm, TOLD_AT, toldReading } from '#tests/faults/support/kill-farm.ts'
-import { takeReading } from '#work/records.ts'
 
 const [where = '', count = '0', by = '', manner] = process.argv.slice(2)
 const store = await openRecordStore(where)

@@ -1,5 +1,5 @@
 /** Who is told what: the crew what it can act on in the field, owner and planner what they can decide. */
-import type { Farm, Person } from '#core/farm/farm.ts'
+import type { Farm, Person } from '#core/operation/farm.ts'
 import { zonedAt } from '#core/units/time.ts'
 import type { AlertKind } from './alert.ts'
 

@@ -1,7 +1,8 @@
 /** What the crew was last told of the day: alerts say only what departs from it. */
-import type { Farm } from '#core/farm/farm.ts'
+
 import type { MorningMessage, SaidFire } from '#core/messages/morning.ts'
 import { partName } from '#core/messages/names.ts'
+import type { Farm } from '#core/operation/farm.ts'
 import type { DayPlan } from '#core/planning/plan.ts'
 import type { Visibility } from '#core/science/dust/sight.ts'
 

@@ -1,6 +1,7 @@
 /** What alerts look at. */
-import type { Farm } from '#core/farm/farm.ts'
+
 import type { MorningMessage } from '#core/messages/morning.ts'
+import type { Farm } from '#core/operation/farm.ts'
 import type { FireOutlook } from '#core/outlook/day-fire.ts'
 import type { Outlook } from '#core/outlook/outlook.ts'
 import type { DayPlan } from '#core/planning/plan.ts'

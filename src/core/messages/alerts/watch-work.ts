@@ -1,6 +1,7 @@
 /** The work itself: dust that blinds the line, and a plan that is no longer the one told. */
-import type { Farm, Outfit } from '#core/farm/farm.ts'
+
 import { partName } from '#core/messages/names.ts'
+import type { Farm, Outfit } from '#core/operation/farm.ts'
 import { windThrough } from '#core/outlook/day-weather.ts'
 import { passAdvice, type Visibility } from '#core/science/dust/sight.ts'
 import type { AlertReading } from './alert.ts'

@@ -1,5 +1,5 @@
 /** Numbers as a person reads them, in the farm's units and language. Pure: language and zone are arguments. */
-import type { Language, UnitSystem } from '#core/farm/farm.ts'
+import type { Language, UnitSystem } from '#core/operation/farm.ts'
 import {
   fahrenheitFromCelsius,
   HA_PER_ACRE,

@@ -2,7 +2,7 @@
  * The message catalogue: each language is some modules of functions, one whole sentence or paragraph each. English sets
  * their shape; a language that lacks one does not compile.
  */
-import type { Language } from '#core/farm/farm.ts'
+import type { Language } from '#core/operation/farm.ts'
 import * as english from './english.ts'
 import * as englishAlerts from './english-alerts.ts'
 import * as englishCalendar from './english-calendar.ts'

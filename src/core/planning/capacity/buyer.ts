@@ -1,5 +1,5 @@
 /** What a buyer or an own bin takes: his pit by the hour, his day, and a dryer that takes less the wetter the grain is. */
-import type { Buyer, Farm, Field } from '#core/farm/farm.ts'
+import type { Buyer, Farm, Field } from '#core/operation/farm.ts'
 import type { CropName } from '#core/science/crop.ts'
 import { massAtMoisture } from '#core/science/money/shrink.ts'
 import { HOURS_PER_DAY } from '#core/units/time.ts'

@@ -1,5 +1,5 @@
 /** What a whole outfit gets done in an hour in one field, and what holds it back. Pure numbers for the planner. */
-import type { Combine, Head, Outfit } from '#core/farm/farm.ts'
+import type { Combine, Head, Outfit } from '#core/operation/farm.ts'
 import type { CropName } from '#core/science/crop.ts'
 import {
   fieldCapacityHaPerH,

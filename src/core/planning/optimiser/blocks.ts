@@ -1,5 +1,5 @@
 /** The days ahead cut into blocks: shifts of a day at first, whole days later. */
-import type { Outfit } from '#core/farm/farm.ts'
+import type { Outfit } from '#core/operation/farm.ts'
 import { epochHoursAtMinute } from '#core/units/time.ts'
 import type { Block } from './problem.ts'
 

@@ -1,6 +1,7 @@
 /** From a farm, its outlooks and the planner's rules to the planning problem in numbers. */
-import type { Farm, Outfit } from '#core/farm/farm.ts'
+
 import type { FieldPart } from '#core/field/parts.ts'
+import type { Farm, Outfit } from '#core/operation/farm.ts'
 import type { Outlook } from '#core/outlook/outlook.ts'
 import { dayRoomT, roomPerHa } from '#core/planning/capacity/buyer.ts'
 import type { OutfitRate } from '#core/planning/capacity/outfit.ts'

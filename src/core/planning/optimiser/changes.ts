@@ -1,5 +1,5 @@
 /** What a planner may change, and what comes of it: farm and rules with the change made, two plans side by side. */
-import type { Cart, Farm, Outfit, Truck } from '#core/farm/farm.ts'
+import type { Cart, Farm, Outfit, Truck } from '#core/operation/farm.ts'
 import type { Deadline, KeepOff, PartPin, PlanRules } from './plan-rules.ts'
 import type { WeekPlan } from './week-plan.ts'
 

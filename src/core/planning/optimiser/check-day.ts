@@ -2,8 +2,9 @@
  * Re-check of a day's runs against the farm and the outlooks themselves, apart from model, solver and timing: no plan is
  * published that breaks one of these.
  */
-import type { Buyer, Farm, Outfit } from '#core/farm/farm.ts'
+
 import type { FieldPart } from '#core/field/parts.ts'
+import type { Buyer, Farm, Outfit } from '#core/operation/farm.ts'
 import type { Outlook } from '#core/outlook/outlook.ts'
 import { openHours } from '#core/planning/capacity/buyer.ts'
 import type { OutfitRate } from '#core/planning/capacity/outfit.ts'

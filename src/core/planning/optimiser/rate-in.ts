@@ -1,6 +1,7 @@
 /** What an outfit does in a part of a farm, hauled to the part's buyer. */
-import type { Farm, Outfit } from '#core/farm/farm.ts'
+
 import type { FieldPart } from '#core/field/parts.ts'
+import type { Farm, Outfit } from '#core/operation/farm.ts'
 import { buyerTPerH } from '#core/planning/capacity/buyer.ts'
 import { bulkDensityKgM3 } from '#core/planning/capacity/cutting.ts'
 import { type OutfitRate, outfitRate } from '#core/planning/capacity/outfit.ts'

@@ -2,8 +2,9 @@
  * What a manager might go by without a planner, and what today would bring by each: the same farm, the same members and
  * machines, the day lived by the rule's own lists, all that comes after left to the same measure as the plan's.
  */
-import type { Farm } from '#core/farm/farm.ts'
+
 import type { FieldPart } from '#core/field/parts.ts'
+import type { Farm } from '#core/operation/farm.ts'
 import { HOLDBACK_BIT } from '#core/outlook/holdback.ts'
 import type { Outlook } from '#core/outlook/outlook.ts'
 import { firstPlan } from '#core/planning/first-plan.ts'

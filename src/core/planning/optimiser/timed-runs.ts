@@ -1,6 +1,7 @@
 /** From visits to runs by the clock: who cuts what from when to when on the first day, on the likely weather. */
-import type { Farm, Outfit } from '#core/farm/farm.ts'
+
 import type { FieldPart } from '#core/field/parts.ts'
+import type { Farm, Outfit } from '#core/operation/farm.ts'
 import type { FitWindow, Outlook } from '#core/outlook/outlook.ts'
 import type { OutfitRate } from '#core/planning/capacity/outfit.ts'
 import { rateAt, termsFor } from '#core/planning/first-plan.ts'

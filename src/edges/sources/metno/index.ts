@@ -1,8 +1,9 @@
 /** MET Norway, Locationforecast 2.0: the whole world, a good second opinion. */
+
+import type { ForecastSource } from '#app/ports.ts'
 import type { HttpClient } from '#edges/http/client.ts'
 import { accepted, FORECAST_NEED } from '#edges/sources/need.ts'
 import { checked } from '#edges/sources/reading.ts'
-import type { ForecastSource } from '#work/ports.ts'
 import { MET_CREDIT } from './credit.ts'
 import { locationforecastSchema } from './schema.ts'
 import { weatherFromLocationforecast } from './to-weather.ts'

@@ -5,6 +5,8 @@
  * the value at its middle on a straight line between the steps around it. Rain is the sum of the hour, or of the six
  * hours, that begins at the step.
  */
+
+import { SourceTooThin, SourceUnreadable } from '#app/failures.ts'
 import { type Place, unknownWeatherArrays } from '#core/units/weather.ts'
 import { epochHoursOfIso } from '#edges/sources/iso-time.ts'
 import { checkIssued, type ForecastParts, type Told } from '#edges/sources/reading.ts'
@@ -12,7 +14,6 @@ import { SUN_FROM_CLOUD, sunlightUnder } from '#edges/sources/sky.ts'
 import { type Grid, mostOf, type Span, sharesOf } from '#edges/sources/spans.ts'
 import { alongSteps, directionAlongSteps, highestAlongSteps, type Steps } from '#edges/sources/steps.ts'
 import { intoOurs, type Quantity } from '#edges/sources/units.ts'
-import { SourceTooThin, SourceUnreadable } from '#work/failures.ts'
 import { MET_CREDIT } from './credit.ts'
 import type { MetForecast, MetInstant, MetPeriodDetails, MetStep } from './schema.ts'
 

@@ -1,8 +1,9 @@
 /** From a place to its forecast grid: asked once per place, and again when the grid was moved. */
+
+import { SourceRefused } from '#app/failures.ts'
+import type { WeatherRequest } from '#app/ports.ts'
 import type { HttpClient } from '#edges/http/client.ts'
 import { checked } from '#edges/sources/reading.ts'
-import { SourceRefused } from '#work/failures.ts'
-import type { WeatherRequest } from '#work/ports.ts'
 import { NWS_CREDIT } from './credit.ts'
 import { type NwsPoints, pointsSchema } from './schema.ts'
 

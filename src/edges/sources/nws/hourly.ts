@@ -2,13 +2,14 @@
  * The hourly text forecast to weather: the way out when the gridded one cannot be had. It has no amount of rain and
  * no gusts: rain is known to be none where its chance is 0, else it stays unknown.
  */
+
+import { SourceTooThin, SourceUnreadable } from '#app/failures.ts'
 import { type Place, unknownWeatherArrays } from '#core/units/weather.ts'
 import { reconcileHumidity } from '#edges/sources/humidity.ts'
 import { epochHoursOfIso } from '#edges/sources/iso-time.ts'
 import { checkIssued, type ForecastParts, type Told } from '#edges/sources/reading.ts'
 import { SUN_FROM_CLOUD, sunlightUnder } from '#edges/sources/sky.ts'
 import { intoOurs, type Quantity } from '#edges/sources/units.ts'
-import { SourceTooThin, SourceUnreadable } from '#work/failures.ts'
 import { NWS_CREDIT } from './credit.ts'
 import type { NwsHourly, NwsPeriod, NwsQuantity } from './schema.ts'
 

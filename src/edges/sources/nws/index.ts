@@ -1,14 +1,6 @@
 /** The US National Weather Service, api.weather.gov: forecasts, station reports and warnings for the United States. */
 
-import { distanceKm } from '#core/units/sphere.ts'
-import { instantOf } from '#core/units/time.ts'
-import type { Place } from '#core/units/weather.ts'
-import type { HttpClient } from '#edges/http/client.ts'
-import { accepted, FORECAST_NEED, type Need, refuseIfThin } from '#edges/sources/need.ts'
-import { checked, type ForecastParts, type Told } from '#edges/sources/reading.ts'
-import { screened } from '#edges/sources/screen.ts'
-import { intoOurs } from '#edges/sources/units.ts'
-import { SourceFailure, SourceRefused, SourceTooThin, SourceUnreachable, SourceUnreadable } from '#work/failures.ts'
+import { SourceFailure, SourceRefused, SourceTooThin, SourceUnreachable, SourceUnreadable } from '#app/failures.ts'
 import type {
   ForecastSource,
   ObservationRequest,
@@ -18,7 +10,15 @@ import type {
   Station,
   WarningSource,
   WeatherRequest,
-} from '#work/ports.ts'
+} from '#app/ports.ts'
+import { distanceKm } from '#core/units/sphere.ts'
+import { instantOf } from '#core/units/time.ts'
+import type { Place } from '#core/units/weather.ts'
+import type { HttpClient } from '#edges/http/client.ts'
+import { accepted, FORECAST_NEED, type Need, refuseIfThin } from '#edges/sources/need.ts'
+import { checked, type ForecastParts, type Told } from '#edges/sources/reading.ts'
+import { screened } from '#edges/sources/screen.ts'
+import { intoOurs } from '#edges/sources/units.ts'
 import { NWS_CREDIT } from './credit.ts'
 import { NwsGrid, pointOf } from './grid.ts'
 import { weatherFromHourly } from './hourly.ts'

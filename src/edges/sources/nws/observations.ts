@@ -2,13 +2,14 @@
  * Reports of a weather station to observed hours. A report stamped 10:53 speaks for the hour 10-11; several reports
  * in an hour are averaged.
  */
+
+import { SourceUnreadable } from '#app/failures.ts'
 import { type Place, unknownWeatherArrays, type Weather } from '#core/units/weather.ts'
 import { reconcileHumidity } from '#edges/sources/humidity.ts'
 import { epochHoursOfIso } from '#edges/sources/iso-time.ts'
 import type { Told } from '#edges/sources/reading.ts'
 import { SUN_FROM_CLOUD, sunlightUnder } from '#edges/sources/sky.ts'
 import { intoOurs, type Quantity } from '#edges/sources/units.ts'
-import { SourceUnreadable } from '#work/failures.ts'
 import { NWS_CREDIT } from './credit.ts'
 import type { NwsObservation, NwsQuantity } from './schema.ts'
 

@@ -5,6 +5,8 @@
  * span; a chance of rain holds for each native block (1, 3, 6 or 12 h) of a span, not for the whole span.
  * Wind is the highest sustained wind expected, not a mean: it errs on the windy side.
  */
+
+import { SourceTooThin, SourceUnreadable } from '#app/failures.ts'
 import { type Place, unknownWeatherArrays } from '#core/units/weather.ts'
 import { reconcileHumidity } from '#edges/sources/humidity.ts'
 import { epochHoursOfIso, spanOfIso } from '#edges/sources/iso-time.ts'
@@ -12,7 +14,6 @@ import { checkIssued, type ForecastParts, type Told } from '#edges/sources/readi
 import { SUN_FROM_CLOUD, sunlightUnder } from '#edges/sources/sky.ts'
 import { type Grid, inOrder, meansOf, mostOf, type Span, sharesOf } from '#edges/sources/spans.ts'
 import { intoOurs, type Quantity } from '#edges/sources/units.ts'
-import { SourceTooThin, SourceUnreadable } from '#work/failures.ts'
 import { NWS_CREDIT } from './credit.ts'
 import type { NwsGridpoint, NwsLayer } from './schema.ts'
 

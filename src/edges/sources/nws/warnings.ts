@@ -1,8 +1,6 @@
 /** Active alerts to warnings in force. The issuer's words are passed on unaltered. */
 
-import { epochHoursOfIso } from '#edges/sources/iso-time.ts'
-import type { Told } from '#edges/sources/reading.ts'
-import { SourceUnreadable } from '#work/failures.ts'
+import { SourceUnreadable } from '#app/failures.ts'
 import {
   WARNING_CERTAINTIES,
   WARNING_MESSAGE_TYPES,
@@ -10,8 +8,10 @@ import {
   WARNING_STATUSES,
   WARNING_URGENCIES,
   type Warning,
-} from '#work/ports.ts'
-import { inForce } from '#work/warnings.ts'
+} from '#app/ports.ts'
+import { inForce } from '#app/warnings.ts'
+import { epochHoursOfIso } from '#edges/sources/iso-time.ts'
+import type { Told } from '#edges/sources/reading.ts'
 import type { NwsAlert } from './schema.ts'
 
 /** @returns what is in force now. */

@@ -2,13 +2,14 @@
  * Open-Meteo's past: the reanalysis of its archive up to some days ago, and the first hours of its runs since then.
  * The same consent of the farm, the same terms and the same form of answer as its forecasts.
  */
+
+import type { HistoryRequest, HistorySource, SourceHistory } from '#app/ports.ts'
 import { HOURS_PER_DAY, instantOf } from '#core/units/time.ts'
 import type { HttpClient } from '#edges/http/client.ts'
 import { refuseIfThin } from '#edges/sources/need.ts'
 import { joinedHours } from '#edges/sources/past-hours.ts'
 import { checked } from '#edges/sources/reading.ts'
 import { screened } from '#edges/sources/screen.ts'
-import type { HistoryRequest, HistorySource, SourceHistory } from '#work/ports.ts'
 import { OPEN_METEO_CREDIT } from './credit.ts'
 import { type OpenMeteoSettings, placeIn } from './question.ts'
 import { hourlyAnswerSchema } from './schema.ts'

@@ -2,11 +2,12 @@
  * Open-Meteo: the whole world, single runs and ensembles. Its free host is for non-commercial use only, so this is off
  * until the farm switches it on; a farm that earns money uses its own key or its own server.
  */
+
+import { SourceFailure, SourceRefused } from '#app/failures.ts'
+import type { ForecastSource, SourceForecast, WeatherRequest } from '#app/ports.ts'
 import type { HttpClient } from '#edges/http/client.ts'
 import { accepted, FORECAST_NEED } from '#edges/sources/need.ts'
 import { checked } from '#edges/sources/reading.ts'
-import { SourceFailure, SourceRefused } from '#work/failures.ts'
-import type { ForecastSource, SourceForecast, WeatherRequest } from '#work/ports.ts'
 import { OPEN_METEO_CREDIT } from './credit.ts'
 import { type OpenMeteoSettings, placeIn } from './question.ts'
 import { hourlyAnswerSchema } from './schema.ts'

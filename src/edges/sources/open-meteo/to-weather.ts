@@ -4,6 +4,8 @@
  * Temperature, humidity, wind and direction are given for the instant of the stamp: an hour's mean is the middle of
  * the two stamps around it. Rain, gusts and sunlight are given for the hour BEFORE the stamp: they are moved back.
  */
+
+import { SourceTooThin, SourceUnreadable } from '#app/failures.ts'
 import {
   type Place,
   unknownWeatherArrays,
@@ -16,7 +18,6 @@ import type { ForecastParts, Told } from '#edges/sources/reading.ts'
 import type { Grid } from '#edges/sources/spans.ts'
 import { alongSteps, directionAlongSteps, type Steps } from '#edges/sources/steps.ts'
 import { intoOurs, type Quantity, same } from '#edges/sources/units.ts'
-import { SourceTooThin, SourceUnreadable } from '#work/failures.ts'
 import { OPEN_METEO_CREDIT } from './credit.ts'
 import type { HourlyAnswer } from './schema.ts'
 

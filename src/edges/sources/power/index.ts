@@ -2,12 +2,13 @@
  * NASA POWER: the past of any place on earth, hour by hour since 2001, without key or consent. Reanalysis in cells of
  * about 50 km, its rain the least sure of it; stations and forecasts seen live go before it.
  */
+
+import type { HistoryRequest, HistorySource, SourceHistory } from '#app/ports.ts'
 import { epochHourOf, HOURS_PER_DAY, instantOf } from '#core/units/time.ts'
 import type { HttpClient } from '#edges/http/client.ts'
 import { refuseIfThin } from '#edges/sources/need.ts'
 import { checked } from '#edges/sources/reading.ts'
 import { screened } from '#edges/sources/screen.ts'
-import type { HistoryRequest, HistorySource, SourceHistory } from '#work/ports.ts'
 import { POWER_CREDIT } from './credit.ts'
 import { powerAnswerSchema } from './schema.ts'
 import { POWER_PARAMETERS, weatherFromPower } from './to-weather.ts'

@@ -5,11 +5,11 @@
 import { createHash } from 'node:crypto'
 import { readFileSync } from 'node:fs'
 import { gunzipSync } from 'node:zlib'
+import { earlierYearsFrom } from '#app/earlier-years.ts'
+import { SourceUnreadable } from '#app/failures.ts'
+import type { EarlierYears, ForecastSource, ObservationSource } from '#app/ports.ts'
 import { instantOf } from '#core/units/time.ts'
 import type { Place, Provenance, Weather, WeatherArrays, WeatherToNow } from '#core/units/weather.ts'
-import { earlierYearsFrom } from '#work/earlier-years.ts'
-import { SourceUnreadable } from '#work/failures.ts'
-import type { EarlierYears, ForecastSource, ObservationSource } from '#work/ports.ts'
 import { weatherFromCsv } from './read-csv.ts'
 
 /** Who measured it; `issuedAtEpochH` and `spread` follow from the file. */

@@ -3,6 +3,7 @@
  * lines that start with `#` are remarks. Strict: a wrong cell is an error with its line, never a guess.
  */
 import { parse } from 'csv-parse/sync'
+import { SourceUnreadable } from '#app/failures.ts'
 import {
   type Place,
   type Provenance,
@@ -10,7 +11,6 @@ import {
   type Weather,
   type WeatherVariable,
 } from '#core/units/weather.ts'
-import { SourceUnreadable } from '#work/failures.ts'
 
 interface Column {
   readonly variable: WeatherVariable

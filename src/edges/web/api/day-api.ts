@@ -1,10 +1,10 @@
 /** The API: the day, and how good what stands behind it is. */
 import { z } from '@hono/zod-openapi'
+import { dayText } from '#app/day-json.ts'
+import { shownBy } from '#app/service.ts'
+import { skillReport } from '#app/skill.ts'
 import { JSON_TYPE } from '#edges/web/rendered.ts'
 import { shownSources } from '#edges/web/sources-page.ts'
-import { dayText } from '#work/day-json.ts'
-import { shownBy } from '#work/service.ts'
-import { skillReport } from '#work/skill.ts'
 import { type Api, type ApiParts, createRoute, json, known, refusals, timeOf } from './parts.ts'
 import { Day } from './schemas.ts'
 

@@ -1,6 +1,6 @@
 /** The API's own page, written from its OpenAPI document. */
 import { html } from 'hono/html'
-import type { Farm } from '#core/farm/farm.ts'
+import type { Farm } from '#core/operation/farm.ts'
 import { PROBLEMS } from '#edges/web/errors.ts'
 import { layout, type Markup, type Viewer } from '#edges/web/layout.ts'
 import { wordsOf } from '#edges/web/words/of.ts'

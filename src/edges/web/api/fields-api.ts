@@ -1,10 +1,10 @@
 /** The API: fields, their outlines in and out, and their patches. */
 import { z } from '@hono/zod-openapi'
-import type { Field } from '#core/farm/farm.ts'
+import { type DrawnFeature, importOutlines } from '#app/import-outlines.ts'
+import { joinPatch, splitField } from '#app/patches.ts'
 import { partsOf } from '#core/field/parts.ts'
+import type { Field } from '#core/operation/farm.ts'
 import { problem } from '#edges/web/errors.ts'
-import { type DrawnFeature, importOutlines } from '#work/import-outlines.ts'
-import { joinPatch, splitField } from '#work/patches.ts'
 import { ImportReport, type NewFeature, NewOutlines, NewPatch, PatchMade } from './outline-schemas.ts'
 import {
   type Api,

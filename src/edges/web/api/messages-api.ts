@@ -1,9 +1,9 @@
 /** The API: messages on their way, problems told from the field, alerts and who has heard them. */
 import { z } from '@hono/zod-openapi'
+import { LONGEST_TEXT, PROBLEM_KINDS, tellProblem } from '#app/problems.ts'
+import { findPart, findPerson } from '#app/record-lookup.ts'
 import { problem } from '#edges/web/errors.ts'
 import { wordsOf } from '#edges/web/words/of.ts'
-import { LONGEST_TEXT, PROBLEM_KINDS, tellProblem } from '#work/problems.ts'
-import { findPart, findPerson } from '#work/record-lookup.ts'
 import {
   type Api,
   type ApiParts,

@@ -1,8 +1,8 @@
 /** The API: people, invitations, tokens and who did what. */
 import { z } from '@hono/zod-openapi'
+import { endToken, invite, makeToken, type People, removeAccount } from '#app/people.ts'
 import { problem } from '#edges/web/errors.ts'
 import { actorIn } from '#edges/web/sign-in/actor.ts'
-import { endToken, invite, makeToken, type People, removeAccount } from '#work/people.ts'
 import {
   type Api,
   createRoute,

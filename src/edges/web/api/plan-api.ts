@@ -1,10 +1,10 @@
 /** The API: the week's plan, what would come of a change, decisions and taking them back, and every plan published. */
 import { z } from '@hono/zod-openapi'
 import type { Context } from 'hono'
+import type { Decided, PlanDesk } from '#app/plan-desk.ts'
+import type { Service } from '#app/service.ts'
 import { problem } from '#edges/web/errors.ts'
 import type { WebEnv } from '#edges/web/sign-in/guard.ts'
-import type { Decided, PlanDesk } from '#work/plan-desk.ts'
-import type { Service } from '#work/service.ts'
 import {
   type Api,
   createRoute,

@@ -1,9 +1,9 @@
 /** The changes a planner may make, as the API takes and tells them. */
 import { z } from '@hono/zod-openapi'
-import type { Farm } from '#core/farm/farm.ts'
+import { findOutfit, findPart } from '#app/record-lookup.ts'
+import type { Farm } from '#core/operation/farm.ts'
 import type { PlanChange } from '#core/planning/optimiser/changes.ts'
 import { CROPS } from '#core/science/crop.ts'
-import { findOutfit, findPart } from '#work/record-lookup.ts'
 
 const MINUTES_PER_HOUR = 60
 /** No farm has more machines of a kind in an outfit, and no machine holds more [L] or is faster [L/s], [m/s]. */

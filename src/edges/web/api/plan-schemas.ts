@@ -1,9 +1,9 @@
 /** Shapes of the plan in the API: the week, what two plans differ by, and the plans published. */
 import { z } from '@hono/zod-openapi'
+import type { DeskWeek, ShownWeek } from '#app/plan-desk.ts'
+import { weekJson } from '#app/week-text.ts'
 import type { PlanDifference, PlannedCut } from '#core/planning/optimiser/changes.ts'
 import type { PlanRecord } from '#core/planning/optimiser/plan-record.ts'
-import type { DeskWeek, ShownWeek } from '#work/plan-desk.ts'
-import { weekJson } from '#work/week-text.ts'
 import { timeOf } from './parts.ts'
 import { Change, changeJson, date, OutfitShape, outfitJson } from './plan-changes.ts'
 

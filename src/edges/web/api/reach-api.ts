@@ -1,14 +1,14 @@
 /** The API: notes on devices, programs that are told, who gets the morning mail, and test messages. */
 import { createRoute, OpenAPIHono, z } from '@hono/zod-openapi'
-import type { Farm } from '#core/farm/farm.ts'
+import { isOpen } from '#app/circuit.ts'
+import { addHook, removeHook, renewSecret } from '#app/hooks.ts'
+import { CHANNELS } from '#app/outbox-port.ts'
+import { postHookTest, postTest } from '#app/test-message.ts'
+import type { Farm } from '#core/operation/farm.ts'
 import { instantOf } from '#core/units/time.ts'
 import { problem } from '#edges/web/errors.ts'
 import { personOf, type Reach } from '#edges/web/reach/reach.ts'
 import type { WebEnv } from '#edges/web/sign-in/guard.ts'
-import { isOpen } from '#work/circuit.ts'
-import { addHook, removeHook, renewSecret } from '#work/hooks.ts'
-import { CHANNELS } from '#work/outbox-port.ts'
-import { postHookTest, postTest } from '#work/test-message.ts'
 import { Problem } from './schemas.ts'
 
 const tags = ['Messages']

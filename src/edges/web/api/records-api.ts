@@ -1,9 +1,9 @@
 /** The API: readings, cuts and events, told, listed, taken back, and as tables. */
 import { z } from '@hono/zod-openapi'
 import type { Context } from 'hono'
+import { type Answer, noteEvent, takeBack, takeCut, takeReading } from '#app/records.ts'
+import type { FarmRecord, RecordKind, Standing } from '#app/records-port.ts'
 import type { WebEnv } from '#edges/web/sign-in/guard.ts'
-import { type Answer, noteEvent, takeBack, takeCut, takeReading } from '#work/records.ts'
-import type { FarmRecord, RecordKind, Standing } from '#work/records-port.ts'
 import { type Cell, csvOf } from './csv.ts'
 import {
   type Api,

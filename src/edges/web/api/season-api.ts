@@ -1,8 +1,8 @@
 /** The API: the season so far, and what is likely left of it. */
 import { z } from '@hono/zod-openapi'
+import { type CropSeason, type SeasonReport, seasonFromBook } from '#app/season-report.ts'
 import { SIMPLE_RULES } from '#core/planning/optimiser/simple-rules.ts'
 import { CROPS } from '#core/science/crop.ts'
-import { type CropSeason, type SeasonReport, seasonFromBook } from '#work/season-report.ts'
 import { type Api, type ApiParts, createRoute, json, known, refusals, timeOf } from './parts.ts'
 
 const date = z.string().openapi({ example: '2010-09-28', description: 'Date at the farm.' })

@@ -1,17 +1,17 @@
 /** In the cab: one hand, sunlight. What runs now and until when, the moisture to expect, wind and fire, three buttons. */
 import { html } from 'hono/html'
-import type { Farm } from '#core/farm/farm.ts'
+import type { Day } from '#app/make-day.ts'
+import type { DayMade } from '#app/morning.ts'
 import { partName } from '#core/messages/names.ts'
 import { mannerOf, sayMorning } from '#core/messages/render-text.ts'
 import { clock, dayAndClock, longDate, type Manner, moisture } from '#core/messages/words/format.ts'
+import type { Farm } from '#core/operation/farm.ts'
 import { fitMoistureWb } from '#core/outlook/windows.ts'
 import type { Run } from '#core/planning/plan.ts'
 import { CAB_SCRIPT } from '#edges/web/assets.ts'
 import { layout, type Markup, type Viewer } from '#edges/web/layout.ts'
 import { wordsOf } from '#edges/web/words/of.ts'
 import type { Words } from '#edges/web/words/words.ts'
-import type { Day } from '#work/make-day.ts'
-import type { DayMade } from '#work/morning.ts'
 import type { ToldKind } from './forms.ts'
 
 /** The run that is on now, or the next one of the day. */

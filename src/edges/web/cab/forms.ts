@@ -1,13 +1,13 @@
 /** What is told from a cab: the forms, and what they become. */
 import { html } from 'hono/html'
 import { z } from 'zod'
-import type { Farm } from '#core/farm/farm.ts'
+import { LONGEST_TEXT, PROBLEM_KINDS } from '#app/problems.ts'
+import type { Farm } from '#core/operation/farm.ts'
 import { HA_PER_ACRE } from '#core/units/convert.ts'
 import { CAB_SCRIPT } from '#edges/web/assets.ts'
 import { layout, type Markup, type Viewer } from '#edges/web/layout.ts'
 import { wordsOf } from '#edges/web/words/of.ts'
 import type { Words } from '#edges/web/words/words.ts'
-import { LONGEST_TEXT, PROBLEM_KINDS } from '#work/problems.ts'
 
 export const TOLD = ['reading', 'cut', 'problem'] as const
 export type ToldKind = (typeof TOLD)[number]

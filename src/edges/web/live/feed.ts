@@ -1,7 +1,7 @@
 /** What happens, told at once to whoever listens (server-sent events, WHATWG HTML 9.2); each has its number. */
 import { createHash, randomUUID } from 'node:crypto'
-import type { Happening } from '#work/happenings.ts'
-import type { DayMade } from '#work/morning.ts'
+import type { Happening } from '#app/happenings.ts'
+import type { DayMade } from '#app/morning.ts'
 
 export interface Told {
   readonly id: string

@@ -1,10 +1,10 @@
 /** Programs that get every message of the farm: the list, and the secret of a new one, shown once. */
 import { html } from 'hono/html'
-import type { Farm } from '#core/farm/farm.ts'
+import type { Hook } from '#app/addresses.ts'
+import type { HookAdded } from '#app/hooks.ts'
+import type { Farm } from '#core/operation/farm.ts'
 import { layout, type Markup, type Viewer } from '#edges/web/layout.ts'
 import { wordsOf } from '#edges/web/words/of.ts'
-import type { Hook } from '#work/addresses.ts'
-import type { HookAdded } from '#work/hooks.ts'
 
 export interface HooksShown {
   readonly hooks: readonly Hook[]

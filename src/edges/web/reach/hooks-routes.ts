@@ -1,11 +1,11 @@
 /** Taking programs on, trying them, changing their secrets and letting them go. */
 import { type Context, Hono } from 'hono'
 import { z } from 'zod'
+import type { Hook } from '#app/addresses.ts'
+import { addHook, removeHook, renewSecret } from '#app/hooks.ts'
+import { postHookTest } from '#app/test-message.ts'
 import { failure } from '#edges/web/errors.ts'
 import type { WebEnv } from '#edges/web/sign-in/guard.ts'
-import type { Hook } from '#work/addresses.ts'
-import { addHook, removeHook, renewSecret } from '#work/hooks.ts'
-import { postHookTest } from '#work/test-message.ts'
 import { type HooksShown, hooksPage } from './hooks-page.ts'
 import type { YouParts } from './you-routes.ts'
 

@@ -1,11 +1,12 @@
 /** What the pages and the API of messages stand on: who is reached how, and what carries it out of the house. */
-import type { Farm, Person } from '#core/farm/farm.ts'
-import type { Subscriptions } from '#work/addresses.ts'
-import type { Circuit } from '#work/circuit.ts'
-import type { HookTools } from '#work/hooks.ts'
-import type { Links, PersonalLink } from '#work/links.ts'
-import type { Channel, OutboxStore } from '#work/outbox-port.ts'
-import type { Account } from '#work/people-port.ts'
+
+import type { Subscriptions } from '#app/addresses.ts'
+import type { Circuit } from '#app/circuit.ts'
+import type { HookTools } from '#app/hooks.ts'
+import type { Links, PersonalLink } from '#app/links.ts'
+import type { Channel, OutboxStore } from '#app/outbox-port.ts'
+import type { Account } from '#app/people-port.ts'
+import type { Farm, Person } from '#core/operation/farm.ts'
 
 export interface Reach extends HookTools {
   readonly subscriptions: Subscriptions

@@ -1,11 +1,11 @@
 /** How messages reach the person who looks: notes on his devices, mail, and links to calendar and plain text. */
 import { html } from 'hono/html'
-import type { Farm, Person } from '#core/farm/farm.ts'
+import type { PushAddress } from '#app/addresses.ts'
+import type { Farm, Person } from '#core/operation/farm.ts'
 import { PUSH_SCRIPT } from '#edges/web/assets.ts'
 import { layout, type Markup, type Viewer } from '#edges/web/layout.ts'
 import { wordsOf } from '#edges/web/words/of.ts'
 import type { Words } from '#edges/web/words/words.ts'
-import type { PushAddress } from '#work/addresses.ts'
 
 export interface YouShown {
   readonly person: Person

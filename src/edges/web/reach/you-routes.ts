@@ -1,11 +1,11 @@
 /** How messages reach whoever is signed in, and changing it. */
 import { type Context, Hono } from 'hono'
 import { z } from 'zod'
-import type { Farm, Person } from '#core/farm/farm.ts'
+import { postTest } from '#app/test-message.ts'
+import type { Farm, Person } from '#core/operation/farm.ts'
 import { failure } from '#edges/web/errors.ts'
 import type { Viewer } from '#edges/web/layout.ts'
 import type { WebEnv } from '#edges/web/sign-in/guard.ts'
-import { postTest } from '#work/test-message.ts'
 import { morningMailOf, personalLink, personOf, type Reach } from './reach.ts'
 import { youMessagesPage } from './you-page.ts'
 

@@ -1,6 +1,6 @@
 /** Who does a deed that is kept with his name. */
 import type { Context } from 'hono'
-import type { Account } from '#work/people-port.ts'
+import type { Account } from '#app/people-port.ts'
 import type { WebEnv } from './guard.ts'
 
 /** The person who signed in, or the program with its token as if it were one. */

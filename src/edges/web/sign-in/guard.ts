@@ -2,10 +2,10 @@
 import type { Context, MiddlewareHandler } from 'hono'
 import { getCookie } from 'hono/cookie'
 import { matchedRoutes } from 'hono/route'
-import type { Farm } from '#core/farm/farm.ts'
+import { accountOf, type People, tokenOf } from '#app/people.ts'
+import type { Account } from '#app/people-port.ts'
+import type { Farm } from '#core/operation/farm.ts'
 import { failure, problem, wantsPage } from '#edges/web/errors.ts'
-import { accountOf, type People, tokenOf } from '#work/people.ts'
-import type { Account } from '#work/people-port.ts'
 import { mayDo, type Need, type Rights, ROUTES } from './roles.ts'
 
 export const COOKIE = 'threshday_session'

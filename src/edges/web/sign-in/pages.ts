@@ -1,12 +1,12 @@
 /** The pages of signing in, joining, and people. */
 import { html } from 'hono/html'
-import type { Farm } from '#core/farm/farm.ts'
+import { type JoinFault, SHORTEST_PASSWORD } from '#app/people.ts'
+import type { Account, ApiToken, AuditEntry, Role } from '#app/people-port.ts'
+import type { Farm } from '#core/operation/farm.ts'
 import { layout, type Markup, type Viewer } from '#edges/web/layout.ts'
 import { shortWhen } from '#edges/web/when.ts'
 import { wordsOf } from '#edges/web/words/of.ts'
 import type { Words } from '#edges/web/words/words.ts'
-import { type JoinFault, SHORTEST_PASSWORD } from '#work/people.ts'
-import type { Account, ApiToken, AuditEntry, Role } from '#work/people-port.ts'
 
 const stranger = ({ language }: Farm): Viewer => ({
   language,

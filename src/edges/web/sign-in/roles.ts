@@ -1,5 +1,5 @@
 /** The one table of who may do what: every route with the least that it asks for. A route not in it answers nobody. */
-import type { Role } from '#work/people-port.ts'
+import type { Role } from '#app/people-port.ts'
 
 /** `anyone` needs no sign-in; `reader` is anybody of the farm, a program with a token too. */
 export type Need = 'anyone' | 'reader' | 'crew' | 'planner' | 'owner'

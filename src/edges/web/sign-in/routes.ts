@@ -3,8 +3,6 @@ import { getConnInfo } from '@hono/node-server/conninfo'
 import { type Context, Hono } from 'hono'
 import { deleteCookie, getCookie, setCookie } from 'hono/cookie'
 import { z } from 'zod'
-import { failure } from '#edges/web/errors.ts'
-import type { Markup, Viewer } from '#edges/web/layout.ts'
 import {
   endToken,
   invite,
@@ -15,7 +13,9 @@ import {
   removeAccount,
   signIn,
   signOut,
-} from '#work/people.ts'
+} from '#app/people.ts'
+import { failure } from '#edges/web/errors.ts'
+import type { Markup, Viewer } from '#edges/web/layout.ts'
 import { actorIn } from './actor.ts'
 import { COOKIE, type WebEnv } from './guard.ts'
 import { joinPage, peoplePage, signInPage, youPage } from './pages.ts'

@@ -3,7 +3,7 @@
  * Sec-Fetch-Site (W3C Fetch Metadata) or, where it does not trust the address, in Origin (RFC 6454).
  */
 import type { MiddlewareHandler } from 'hono'
-import type { Farm } from '#core/farm/farm.ts'
+import type { Farm } from '#core/operation/farm.ts'
 import { failure } from '#edges/web/errors.ts'
 
 const SAFE: readonly string[] = ['GET', 'HEAD', 'OPTIONS']

@@ -1,6 +1,6 @@
 /** Tokens, digests and passwords by the machine's own cryptography. */
 import { argon2, createHash, randomBytes, timingSafeEqual } from 'node:crypto'
-import type { Secrets } from '#work/people-port.ts'
+import type { Secrets } from '#app/people-port.ts'
 
 /** OWASP Password Storage Cheat Sheet (2025): Argon2id with 19 MiB, 2 passes, 1 lane. */
 const MEMORY_KIB = 19_456

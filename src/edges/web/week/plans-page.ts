@@ -1,14 +1,14 @@
 /** Every plan published, newest first, with the reason why it took the place of the one before. */
 import { html } from 'hono/html'
-import type { Farm } from '#core/farm/farm.ts'
+import type { DayMade } from '#app/morning.ts'
 import { mannerOf } from '#core/messages/render-text.ts'
 import { longDate } from '#core/messages/words/format.ts'
+import type { Farm } from '#core/operation/farm.ts'
 import type { PlanChange } from '#core/planning/optimiser/changes.ts'
 import type { PlanRecord } from '#core/planning/optimiser/plan-record.ts'
 import { layout, type Markup, type Viewer } from '#edges/web/layout.ts'
 import { shortWhen } from '#edges/web/when.ts'
 import { wordsOf } from '#edges/web/words/of.ts'
-import type { DayMade } from '#work/morning.ts'
 import { nameOfPart, othersMoved, price, sayChange, sayMoved } from './say-change.ts'
 import type { Said } from './week-note.ts'
 

@@ -1,8 +1,9 @@
 /** A change of the plan, and what it costs, in the words of a language. */
-import type { Farm } from '#core/farm/farm.ts'
+
 import { partsOf } from '#core/field/parts.ts'
 import { partName } from '#core/messages/names.ts'
 import { type Manner, money } from '#core/messages/words/format.ts'
+import type { Farm } from '#core/operation/farm.ts'
 import type { PlanChange, PlanDifference } from '#core/planning/optimiser/changes.ts'
 import type { PlanWords } from '#edges/web/words/plan-words.ts'
 

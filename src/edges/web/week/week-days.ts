@@ -1,5 +1,5 @@
 /** The days that the page of the week draws, and the hours of each in which somebody works. */
-import type { Farm } from '#core/farm/farm.ts'
+import type { Farm } from '#core/operation/farm.ts'
 import { epochHoursOf, hoursOfLocalDay } from '#core/units/time.ts'
 
 export const DAYS_DRAWN = 7

@@ -1,6 +1,6 @@
 /** Changes of the plan as plain forms send them, and the same again as hidden fields of the form that keeps them. */
 import { html } from 'hono/html'
-import type { Farm } from '#core/farm/farm.ts'
+import type { Farm } from '#core/operation/farm.ts'
 import type { PlanChange } from '#core/planning/optimiser/changes.ts'
 import { Change, changeFrom, changeJson } from '#edges/web/api/plan-changes.ts'
 import type { Markup } from '#edges/web/layout.ts'

@@ -1,13 +1,13 @@
 /** The plain forms under the week: put a field on a day, keep it off, set crews, free what is decided. Scripts or not. */
 import { html } from 'hono/html'
-import type { Outfit } from '#core/farm/farm.ts'
+import type { DeskWeek } from '#app/plan-desk.ts'
+import type { MoreWorth } from '#app/replan.ts'
 import { partName } from '#core/messages/names.ts'
 import { type Manner, money } from '#core/messages/words/format.ts'
+import type { Outfit } from '#core/operation/farm.ts'
 import type { Outlook } from '#core/outlook/outlook.ts'
 import type { Markup } from '#edges/web/layout.ts'
 import type { Words } from '#edges/web/words/words.ts'
-import type { DeskWeek } from '#work/plan-desk.ts'
-import type { MoreWorth } from '#work/replan.ts'
 import { datedDay, nameOfOutfit, nameOfPart, sayChange, weekdayText } from './say-change.ts'
 
 export interface FormsShown {

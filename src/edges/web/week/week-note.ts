@@ -1,5 +1,6 @@
 /** What stands over the ribbons of the week: the plan in a sentence, or what a change would cost, and the last one made. */
 import { html } from 'hono/html'
+import type { DeskWeek, ShownWeek, TriedOut } from '#app/plan-desk.ts'
 import { type Manner, money } from '#core/messages/words/format.ts'
 import { likeliest, moneyOf, type PlanChange } from '#core/planning/optimiser/changes.ts'
 import type { PlanRecord } from '#core/planning/optimiser/plan-record.ts'
@@ -7,7 +8,6 @@ import type { WeekPlan } from '#core/planning/optimiser/week-plan.ts'
 import type { Markup } from '#edges/web/layout.ts'
 import { shortWhen } from '#edges/web/when.ts'
 import type { Words } from '#edges/web/words/words.ts'
-import type { DeskWeek, ShownWeek, TriedOut } from '#work/plan-desk.ts'
 import { dayText, nameOfPart, othersMoved, partOfChange, price, sayChange, sayMoved } from './say-change.ts'
 import { hiddenFields } from './week-form.ts'
 

@@ -1,5 +1,6 @@
 /** A field of the week: its ribbon over the days, and under it the plan: how surely it is cut on each, and the tag to move. */
 import { html, raw } from 'hono/html'
+import type { ShownWeek } from '#app/plan-desk.ts'
 import { drawRibbon } from '#core/messages/draw-ribbon.ts'
 import { partName } from '#core/messages/names.ts'
 import { type Ribbon, ribbonOf } from '#core/messages/ribbon.ts'
@@ -9,7 +10,6 @@ import { likeliest } from '#core/planning/optimiser/changes.ts'
 import type { PartDay } from '#core/planning/optimiser/week-view.ts'
 import type { Markup } from '#edges/web/layout.ts'
 import type { Words } from '#edges/web/words/words.ts'
-import type { ShownWeek } from '#work/plan-desk.ts'
 import { datedDay, dayText } from './say-change.ts'
 import { DAYS_DRAWN, type WorkDay } from './week-days.ts'
 

@@ -1,5 +1,5 @@
 /** Words of a page that is no longer the newest. */
-import type { Language } from '#core/farm/farm.ts'
+import type { Language } from '#core/operation/farm.ts'
 
 export interface LiveWords {
   readonly making: string

@@ -1,5 +1,5 @@
 /** The words of a language. */
-import type { Language } from '#core/farm/farm.ts'
+import type { Language } from '#core/operation/farm.ts'
 import { english } from './english.ts'
 import { spanish } from './spanish.ts'
 import type { Words } from './words.ts'

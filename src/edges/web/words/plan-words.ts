@@ -1,9 +1,9 @@
 /** What a language must supply for the week's plan: the page on which it is changed and that of the plans published. */
 
+import type { MoreWorth } from '#app/replan.ts'
 import type { ChoiceReason } from '#core/planning/optimiser/explain.ts'
 import type { ChangeReason } from '#core/planning/optimiser/plan-record.ts'
 import type { PinConflict, PlanStatus } from '#core/planning/optimiser/week-plan.ts'
-import type { MoreWorth } from '#work/replan.ts'
 
 /** What a planner did, or may do, in a few words without a full stop. */
 /** Dates in words; absent = not before the last day looked at. */

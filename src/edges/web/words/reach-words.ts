@@ -1,5 +1,5 @@
 /** What a language must supply for the pages of how messages reach people and programs. */
-import type { HookAdded } from '#work/hooks.ts'
+import type { HookAdded } from '#app/hooks.ts'
 
 export interface ReachWords {
   readonly title: string

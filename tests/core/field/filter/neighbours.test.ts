@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
-import type { Field } from '#core/farm/farm.ts'
 import { alikeGroups, BENT_SHARE, Bent, UNBENT } from '#core/field/filter/neighbours.ts'
 import { partsOf } from '#core/field/parts.ts'
+import type { Field } from '#core/operation/farm.ts'
 import { smallField } from '#tests/support/small-outlook.ts'
 
 const partOf = (id: string, more: Partial<Field>) => partsOf(smallField(id, more))[0]!

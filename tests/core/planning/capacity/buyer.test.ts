@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import type { Buyer } from '#core/farm/farm.ts'
+import type { Buyer } from '#core/operation/farm.ts'
 import { buyerTPerH, dayRoomT, openHours, roomPerT } from '#core/planning/capacity/buyer.ts'
 import { kgPerBushel } from '#core/units/convert.ts'
 

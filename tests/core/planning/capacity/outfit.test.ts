@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import type { Cart, Combine, Truck } from '#core/farm/farm.ts'
+import type { Cart, Combine, Truck } from '#core/operation/farm.ts'
 import { bulkDensityKgM3 } from '#core/planning/capacity/cutting.ts'
 import { CART_TRAVEL_MIN, type OutfitRateInput, outfitRate, POSITION_MIN } from '#core/planning/capacity/outfit.ts'
 import { CROP_TRADE } from '#core/science/crop.ts'

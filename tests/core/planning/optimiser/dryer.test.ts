@@ -1,13 +1,13 @@
 import { describe, expect, test } from 'vitest'
-import type { Buyer } from '#core/farm/farm.ts'
+import { planWeek } from '#app/plan-week.ts'
 import { partsOf } from '#core/field/parts.ts'
+import type { Buyer } from '#core/operation/farm.ts'
 import { firstPlan } from '#core/planning/first-plan.ts'
 import { brokenDayRules } from '#core/planning/optimiser/check-day.ts'
 import { rateIn } from '#core/planning/optimiser/rate-in.ts'
 import type { Run } from '#core/planning/plan.ts'
 import { massAtMoisture } from '#core/science/money/shrink.ts'
 import { planInput, smallFarm, smallField, smallOutfit, smallOutlook } from '#tests/support/small-outlook.ts'
-import { planWeek } from '#work/plan-week.ts'
 
 const WET_WB = 22
 const POINTS = WET_WB - 15

@@ -1,4 +1,5 @@
 import { afterAll, describe, expect, test } from 'vitest'
+import { solveProblem } from '#app/plan-week.ts'
 import { planByHand } from '#core/planning/optimiser/by-hand.ts'
 import { brokenRules } from '#core/planning/optimiser/check-solution.ts'
 import { ascend, dualBound } from '#core/planning/optimiser/linear/dual-bound.ts'
@@ -15,7 +16,6 @@ import {
   SMALL_TARDINESS,
   WEIGHTED_TARDINESS_40,
 } from '#tests/truth/planning.ts'
-import { solveProblem } from '#work/plan-week.ts'
 
 const solver = createHighsSolver()
 afterAll(() => solver.close())

@@ -1,4 +1,5 @@
 import { afterAll, describe, expect, test } from 'vitest'
+import { solveProblem } from '#app/plan-week.ts'
 import { planByHand } from '#core/planning/optimiser/by-hand.ts'
 import { brokenRules } from '#core/planning/optimiser/check-solution.ts'
 import { dualBound } from '#core/planning/optimiser/linear/dual-bound.ts'
@@ -11,7 +12,6 @@ import { startFrom } from '#core/planning/optimiser/solution.ts'
 import { seededRandom } from '#core/units/random.ts'
 import { createHighsSolver } from '#edges/solver/highs-solver.ts'
 import { randomPlan } from '#tests/support/random-plan.ts'
-import { solveProblem } from '#work/plan-week.ts'
 
 const solver = createHighsSolver()
 afterAll(() => solver.close())

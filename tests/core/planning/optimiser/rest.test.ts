@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import { planWeek } from '#app/plan-week.ts'
 import { partsOf } from '#core/field/parts.ts'
 import { buildProblem } from '#core/planning/optimiser/build-problem.ts'
 import { crewDays } from '#core/planning/optimiser/crew-days.ts'
@@ -6,7 +7,6 @@ import { livedLoss } from '#core/planning/optimiser/order.ts'
 import { Recourse } from '#core/planning/optimiser/recourse.ts'
 import { restGains } from '#core/planning/optimiser/rest.ts'
 import { planInput, smallFarm, smallField, smallOutfit, smallOutlook } from '#tests/support/small-outlook.ts'
-import { planWeek } from '#work/plan-week.ts'
 
 /** Two fields: `dry` is brittle today and right tomorrow, `right` is right today and drier tomorrow. */
 function twoFields(dryTodayWb: number) {

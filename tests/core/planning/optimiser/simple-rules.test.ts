@@ -1,4 +1,5 @@
 import { afterAll, describe, expect, test } from 'vitest'
+import { planWeek } from '#app/plan-week.ts'
 import { partsOf } from '#core/field/parts.ts'
 import { HOLDBACK_BIT } from '#core/outlook/holdback.ts'
 import { buildProblem, type FarmPlanInput } from '#core/planning/optimiser/build-problem.ts'
@@ -17,7 +18,6 @@ import {
   smallOutfit,
   smallOutlook,
 } from '#tests/support/small-outlook.ts'
-import { planWeek } from '#work/plan-week.ts'
 
 const solver = createHighsSolver()
 afterAll(() => solver.close())

@@ -1,4 +1,6 @@
 import { afterAll, describe, expect, test } from 'vitest'
+import { orderWeek } from '#app/order-week.ts'
+import { planWeek } from '#app/plan-week.ts'
 import { buildProblem } from '#core/planning/optimiser/build-problem.ts'
 import { differenceOf } from '#core/planning/optimiser/changes.ts'
 import { crewDays } from '#core/planning/optimiser/crew-days.ts'
@@ -11,8 +13,6 @@ import { Recourse, type Visits } from '#core/planning/optimiser/recourse.ts'
 import type { CutHa } from '#core/planning/optimiser/solution.ts'
 import { createHighsSolver } from '#edges/solver/highs-solver.ts'
 import { DATE, randomFarmInput } from '#tests/support/small-outlook.ts'
-import { orderWeek } from '#work/order-week.ts'
-import { planWeek } from '#work/plan-week.ts'
 
 const solver = createHighsSolver()
 afterAll(() => solver.close())

@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import type { BuyerTerms } from '#core/farm/farm.ts'
+import type { BuyerTerms } from '#core/operation/farm.ts'
 import { CROP_TRADE } from '#core/science/crop.ts'
 import { type PaymentTerms, payment, tableDeduction } from '#core/science/money/terms.ts'
 import { kgPerBushel } from '#core/units/convert.ts'

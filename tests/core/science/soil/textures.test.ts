@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import type { Drainage, SoilTexture } from '#core/farm/farm.ts'
+import type { Drainage, SoilTexture } from '#core/operation/farm.ts'
 import {
   curveNumberOf,
   DRAINAGE_DELAY,

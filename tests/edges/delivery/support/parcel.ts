@@ -1,4 +1,4 @@
-import type { KeptParcel } from '#work/outbox-port.ts'
+import type { KeptParcel } from '#app/outbox-port.ts'
 
 export const keptParcel = (change: Partial<KeptParcel>): KeptParcel => ({
   key: 'larkspur/morning/_/2026-09-28/mail/orla-fenn',

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest'
+import { SourceTooOld, SourceTooThin, SourceUnitUnknown, SourceUnreadable } from '#app/failures.ts'
 import { epochHoursOf } from '#core/units/time.ts'
 import { locationforecastSchema, type MetForecast } from '#edges/sources/metno/schema.ts'
 import { weatherFromLocationforecast } from '#edges/sources/metno/to-weather.ts'
 import { bodyOf } from '#tests/edges/sources/support/bodies.ts'
-import { SourceTooOld, SourceTooThin, SourceUnitUnknown, SourceUnreadable } from '#work/failures.ts'
 
 const TOLD = { source: 'MET Norway', where: 'https://api.met.no/weatherapi/locationforecast/2.0/compact' }
 const NEW_YORK = { latDeg: 40.7, lonDeg: -74, elevationM: 10 }

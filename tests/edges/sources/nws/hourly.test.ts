@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest'
+import { SourceUnitUnknown, SourceUnreadable } from '#app/failures.ts'
 import { epochHoursOf } from '#core/units/time.ts'
 import { weatherFromHourly } from '#edges/sources/nws/hourly.ts'
 import { hourlySchema, type NwsPeriod } from '#edges/sources/nws/schema.ts'
 import { bodyOf } from '#tests/edges/sources/support/bodies.ts'
-import { SourceUnitUnknown, SourceUnreadable } from '#work/failures.ts'
 
 const TOLD = { source: 'NWS', where: 'here' }
 const FLORIDA = { latDeg: 30, lonDeg: -85, elevationM: 8 }

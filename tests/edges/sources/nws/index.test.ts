@@ -1,8 +1,8 @@
 import { afterEach, describe, expect, it } from 'vitest'
+import { SourceRefused, SourceTooThin, SourceUnreadable } from '#app/failures.ts'
 import { instantOf } from '#core/units/time.ts'
 import { nwsSources } from '#edges/sources/nws/index.ts'
 import { goodBody, HOURS_BACK, NEBRASKA_NOW, nebraska, type World, world } from '#tests/edges/sources/support/world.ts'
-import { SourceRefused, SourceTooThin, SourceUnreadable } from '#work/failures.ts'
 
 const open: World[] = []
 afterEach(async () => {

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest'
+import { SourceUnitUnknown, SourceUnreadable } from '#app/failures.ts'
 import { instantOf } from '#core/units/time.ts'
 import { weatherFromObservations } from '#edges/sources/nws/observations.ts'
 import { type NwsObservation, observationsSchema } from '#edges/sources/nws/schema.ts'
 import { bodyOf } from '#tests/edges/sources/support/bodies.ts'
-import { SourceUnitUnknown, SourceUnreadable } from '#work/failures.ts'
 
 const TOLD = { source: 'NWS', where: 'here' }
 const PLACE = { latDeg: 41.2, lonDeg: -96.6, elevationM: 368 }

@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest'
+import { SourceTooOld, SourceUnitUnknown, SourceUnreadable } from '#app/failures.ts'
 import { relHumidityFromDewPoint } from '#core/science/air/vapour.ts'
 import { epochHoursOf } from '#core/units/time.ts'
 import { gridpointSchema, type NwsGridpoint } from '#edges/sources/nws/schema.ts'
 import { weatherFromGridpoint } from '#edges/sources/nws/to-weather.ts'
 import { bodyOf, resolved, resolvedNebraska } from '#tests/edges/sources/support/bodies.ts'
-import { SourceTooOld, SourceUnitUnknown, SourceUnreadable } from '#work/failures.ts'
 
 const TOLD = { source: 'NWS', where: 'https://api.weather.gov/gridpoints/TAE/58,65' }
 const at = (text: string) => epochHoursOf(Temporal.Instant.from(text))

@@ -1,10 +1,10 @@
 import { afterEach, describe, expect, it } from 'vitest'
+import { SourceRefused, SourceTooThin } from '#app/failures.ts'
 import { WEATHER_VARIABLES } from '#core/units/weather.ts'
 import { openMeteoHistory } from '#edges/sources/open-meteo/history.ts'
 import { TestClock, testClient } from '#tests/edges/sources/support/http.ts'
 import { hourlyAnswer } from '#tests/edges/sources/support/open-meteo.ts'
 import { loopback } from '#tests/edges/sources/support/server.ts'
-import { SourceRefused, SourceTooThin } from '#work/failures.ts'
 
 /** The middle of 9 October 2026. */
 const NOW = 20_735 * 24 + 13.4

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest'
 import { parse as parseYaml } from 'yaml'
+import { SourceTooThin, SourceUnitUnknown, SourceUnreadable } from '#app/failures.ts'
 import { epochHoursOf } from '#core/units/time.ts'
 import { hourlyAnswerSchema } from '#edges/sources/open-meteo/schema.ts'
 import { weatherFromHourlyAnswer } from '#edges/sources/open-meteo/to-weather.ts'
 import { bodyOf, textOf } from '#tests/edges/sources/support/bodies.ts'
 import { type Answer, hourlyAnswer } from '#tests/edges/sources/support/open-meteo.ts'
-import { SourceTooThin, SourceUnitUnknown, SourceUnreadable } from '#work/failures.ts'
 
 const TOLD = { source: 'Open-Meteo', where: 'https://api.open-meteo.com/v1/forecast' }
 const PLACE = { latDeg: 52.5, lonDeg: 7, elevationM: 29 }

@@ -1,10 +1,10 @@
 import { afterEach, describe, expect, it } from 'vitest'
+import { SourceTooThin } from '#app/failures.ts'
 import { epochHourOf } from '#core/units/time.ts'
 import { powerHistory } from '#edges/sources/power/index.ts'
 import { TestClock, testClient } from '#tests/edges/sources/support/http.ts'
 import { FILL, powerBody } from '#tests/edges/sources/support/power.ts'
 import { loopback } from '#tests/edges/sources/support/server.ts'
-import { SourceTooThin } from '#work/failures.ts'
 
 const YEAR = epochHourOf(Temporal.Instant.from('2019-01-01T00:00Z'))
 const NEXT = epochHourOf(Temporal.Instant.from('2020-01-01T00:00Z'))

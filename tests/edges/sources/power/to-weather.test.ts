@@ -1,5 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
+import { SourceUnitUnknown, SourceUnreadable } from '#app/failures.ts'
 import { extraterrestrialWm2 } from '#core/science/air/radiation.ts'
 import { epochHourOf } from '#core/units/time.ts'
 import { powerAnswerSchema } from '#edges/sources/power/schema.ts'
@@ -7,7 +8,6 @@ import { POWER_PARAMETERS, weatherFromPower } from '#edges/sources/power/to-weat
 import { checked } from '#edges/sources/reading.ts'
 import { FILL, type PowerBody, powerBody, stampOf } from '#tests/edges/sources/support/power.ts'
 import { POWER_SUNLIGHT } from '#tests/truth/power-sunlight.ts'
-import { SourceUnitUnknown, SourceUnreadable } from '#work/failures.ts'
 
 const TOLD = { source: 'NASA POWER', where: 'https://example.org/' }
 const PLACE = { latDeg: 41.2, lonDeg: -96.6, elevationM: 368 }

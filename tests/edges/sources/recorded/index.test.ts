@@ -4,6 +4,7 @@ import { join } from 'node:path'
 import { gzipSync } from 'node:zlib'
 import fc from 'fast-check'
 import { afterAll, describe, expect, it } from 'vitest'
+import { SourceUnreadable } from '#app/failures.ts'
 import { celsiusFromFahrenheit } from '#core/units/convert.ts'
 import { instantOf } from '#core/units/time.ts'
 import { WEATHER_VARIABLES } from '#core/units/weather.ts'
@@ -15,7 +16,6 @@ import {
   recordedYears,
   splitAt,
 } from '#edges/sources/recorded/index.ts'
-import { SourceUnreadable } from '#work/failures.ts'
 
 const PLACE = { latDeg: 40.69, lonDeg: -74.17, elevationM: 3 }
 const PROVENANCE = { source: 'Airport', attribution: 'US National Weather Service', licence: 'CC0', remarks: [] }

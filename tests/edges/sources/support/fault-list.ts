@@ -8,7 +8,7 @@ import {
   SourceUnitUnknown,
   SourceUnreachable,
   SourceUnreadable,
-} from '#work/failures.ts'
+} from '#app/failures.ts'
 import { type Answering, json } from './msw-world.ts'
 import { cutOff, emptied, HUMIDITIES, infinite, moved, numbers, TEMPERATURES, unknownUnits, without } from './spoil.ts'
 

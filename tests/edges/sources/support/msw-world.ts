@@ -5,13 +5,6 @@
 import { HttpRequestInterceptor } from '@mswjs/interceptors/http'
 import { http } from 'msw'
 import { defineNetwork, InterceptorSource } from 'msw/experimental'
-import { epochHoursOf } from '#core/units/time.ts'
-import type { HttpClient, HttpLimits } from '#edges/http/client.ts'
-import { metnoForecast } from '#edges/sources/metno/index.ts'
-import { nwsSources } from '#edges/sources/nws/index.ts'
-import { openMeteoHistory } from '#edges/sources/open-meteo/history.ts'
-import { openMeteoEnsemble, openMeteoForecast } from '#edges/sources/open-meteo/index.ts'
-import { powerHistory } from '#edges/sources/power/index.ts'
 import type {
   HistoryRequest,
   SourceForecast,
@@ -19,7 +12,14 @@ import type {
   SourceObservations,
   Warning,
   WeatherRequest,
-} from '#work/ports.ts'
+} from '#app/ports.ts'
+import { epochHoursOf } from '#core/units/time.ts'
+import type { HttpClient, HttpLimits } from '#edges/http/client.ts'
+import { metnoForecast } from '#edges/sources/metno/index.ts'
+import { nwsSources } from '#edges/sources/nws/index.ts'
+import { openMeteoHistory } from '#edges/sources/open-meteo/history.ts'
+import { openMeteoEnsemble, openMeteoForecast } from '#edges/sources/open-meteo/index.ts'
+import { powerHistory } from '#edges/sources/power/index.ts'
 import { TestClock, testClient } from './http.ts'
 import { goodBody, HOURS_BACK, lastDays, monthAgo, NEBRASKA_NOW, nebraska } from './world.ts'
 

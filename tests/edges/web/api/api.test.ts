@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest'
+import type { Role } from '#app/people-port.ts'
 import { Cut, Day, FieldCollection, FieldList, Problem, Reading, ReadingList } from '#edges/web/api/schemas.ts'
 import { demoService } from '#tests/edges/web/support/demo-service.ts'
 import { type Site, siteOf } from '#tests/edges/web/support/people.ts'
-import type { Role } from '#work/people-port.ts'
 
 const service = await demoService()
 

@@ -1,11 +1,11 @@
 /** Outlines in and out as GeoJSON: RFC 7946. */
 import { describe, expect, it } from 'vitest'
+import { farmFromBook, seedFields } from '#app/farm-fields.ts'
+import type { Service } from '#app/service.ts'
 import { FieldCollection } from '#edges/web/api/schemas.ts'
 import { demoService } from '#tests/edges/web/support/demo-service.ts'
 import { asked, type Site, siteOf } from '#tests/edges/web/support/people.ts'
 import { latitudeDegreeM, longitudeDegreeM } from '#tests/truth/degree-lengths.ts'
-import { farmFromBook, seedFields } from '#work/farm-fields.ts'
-import type { Service } from '#work/service.ts'
 
 const demo = await demoService()
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
+import { type AlertStore, type KeptAlerts, NOTHING_KEPT } from '#app/alert-store.ts'
 import { demoService } from '#tests/edges/web/support/demo-service.ts'
 import { asked, type Site, siteOf } from '#tests/edges/web/support/people.ts'
-import { type AlertStore, type KeptAlerts, NOTHING_KEPT } from '#work/alert-store.ts'
 
 const service = await demoService()
 const now = service.clock()
@@ -78,8 +78,8 @@ describe('a problem', () => {
 describe('alerts', () => {
   it('that are on are listed, and acknowledged by whoever heard them', async () => {
     const said = { kind: 'fire-stop' } as never
-    const standing = { phase: 'on', id: 'fire-stop/farm/7', sinceEpochH: now - 1, said } as const
-    const kept = { ...NOTHING_KEPT, board: { told: undefined, standings: { 'fire-stop/farm': standing } } }
+    const standing = { phase: 'on', id: 'fire-stop/all/7', sinceEpochH: now - 1, said } as const
+    const kept = { ...NOTHING_KEPT, board: { told: undefined, standings: { 'fire-stop/all': standing } } }
     const heard: string[] = []
     const alerts: Pick<AlertStore, 'load' | 'acknowledge' | 'isAcknowledged'> = {
       load: () => Promise.resolve({ version: 1, kept: kept as unknown as KeptAlerts }),
@@ -88,13 +88,13 @@ describe('alerts', () => {
     }
     const site = await siteOf(service, {}, undefined, { alerts: alerts as AlertStore })
     const list = async () => await (await asked(site, 'crew', 'GET /api/alerts')).json()
-    const alert = { id: 'fire-stop/farm/7', kind: 'fire-stop', subject: 'farm', since: expect.any(String) }
+    const alert = { id: 'fire-stop/all/7', kind: 'fire-stop', subject: 'all', since: expect.any(String) }
     expect(await list()).toEqual({ items: [{ ...alert, acknowledged: false }] })
     const acknowledge = async (id: string) =>
       (await asked(site, 'crew', 'POST /api/alerts/acknowledge', { alert: id })).status
-    expect(await acknowledge('fire-stop/farm/8')).toBe(404)
-    expect(await acknowledge('fire-stop/farm/7')).toBe(204)
-    expect(heard).toEqual(['fire-stop/farm/7 cal-crew'])
+    expect(await acknowledge('fire-stop/all/8')).toBe(404)
+    expect(await acknowledge('fire-stop/all/7')).toBe(204)
+    expect(heard).toEqual(['fire-stop/all/7 cal-crew'])
     expect(await list()).toEqual({ items: [{ ...alert, acknowledged: true }] })
   })
 })

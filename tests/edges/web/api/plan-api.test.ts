@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import type { Role } from '#app/people-port.ts'
 import { createHighsSolver } from '#edges/solver/highs-solver.ts'
 import { changeFrom, changeJson } from '#edges/web/api/plan-changes.ts'
 import { Decision, More, PublishedPlan, StandingPlan, Tried } from '#edges/web/api/plan-schemas.ts'
@@ -7,7 +8,6 @@ import { asked } from '#tests/edges/web/support/people.ts'
 import { type PlanningSite, planningSite } from '#tests/edges/web/support/planning-site.ts'
 import { DEMO_NOW } from '#tests/support/demo-day.ts'
 import { smallOutfit } from '#tests/support/small-outlook.ts'
-import type { Role } from '#work/people-port.ts'
 
 const solver = createHighsSolver()
 afterAll(() => solver.close())

@@ -1,15 +1,15 @@
 /** What did not get through, from a real mail server's refusal to a second try by hand, in a browser. */
 import type { Browser } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import type { Letter } from '#app/mail-port.ts'
+import { Outbox } from '#app/outbox.ts'
+import type { Carrier } from '#app/outbox-port.ts'
 import { smtpCarrier } from '#edges/delivery/mail.ts'
 import { type MailServer, mailServer } from '#tests/edges/delivery/support/mail-server.ts'
 import { demoService } from '#tests/edges/web/support/demo-service.ts'
 import { type Listening, listenApp } from '#tests/edges/web/support/listen.ts'
 import { type Site, siteOf } from '#tests/edges/web/support/people.ts'
 import { browserOrSkip, openBrowser } from '#tests/support/browser.ts'
-import type { Letter } from '#work/mail-port.ts'
-import { Outbox } from '#work/outbox.ts'
-import type { Carrier } from '#work/outbox-port.ts'
 
 const chromium = browserOrSkip()
 const WIM = 'wim@example.org'

@@ -1,5 +1,6 @@
 /** A page that stands open while the plan changes, in a browser. */
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import type { Shown } from '#app/service.ts'
 import { liveFeed, planMark } from '#edges/web/live/feed.ts'
 import { demoService } from '#tests/edges/web/support/demo-service.ts'
 import { siteOf } from '#tests/edges/web/support/people.ts'
@@ -10,7 +11,6 @@ import {
   siteInBrowser,
 } from '#tests/edges/web/support/site-in-browser.ts'
 import { browserOrSkip } from '#tests/support/browser.ts'
-import type { Shown } from '#work/service.ts'
 
 const chromium = browserOrSkip()
 

@@ -1,5 +1,6 @@
 /** Every page as a browser shows it. Skipped, loudly, where there is no Chromium; a failure in CI. */
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import type { Role } from '#app/people-port.ts'
 import {
   complaintsOf,
   type SiteInBrowser,
@@ -7,7 +8,6 @@ import {
   siteInBrowser,
 } from '#tests/edges/web/support/site-in-browser.ts'
 import { browserOrSkip } from '#tests/support/browser.ts'
-import type { Role } from '#work/people-port.ts'
 
 const PAGES: readonly (readonly [path: string, role: Role | 'spanish' | undefined])[] = [
   ['/', undefined],

@@ -1,5 +1,6 @@
 /** The pages of a farm in the midst of its harvest, with a map under its fields, in a browser. */
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import type { Role } from '#app/people-port.ts'
 import { siteOf } from '#tests/edges/web/support/people.ts'
 import {
   complaintsOf,
@@ -9,7 +10,6 @@ import {
 } from '#tests/edges/web/support/site-in-browser.ts'
 import { toldSeason } from '#tests/edges/web/support/told-season.ts'
 import { browserOrSkip } from '#tests/support/browser.ts'
-import type { Role } from '#work/people-port.ts'
 
 const PAGES: readonly (readonly [path: string, role: Role | 'spanish' | undefined])[] = [
   ['/season', undefined],

@@ -273,7 +273,7 @@ describe.skipIf(chromium === undefined)('the planner at the week', { timeout: PA
   })
 
   it('speaks Spanish to who chose it, answers to a tried change too', async () => {
-    const { invite, join } = await import('#work/people.ts')
+    const { invite, join } = await import('#app/people.ts')
     const { people } = demo.site
     const owner = (await people.store.accounts(people.farm.id)).find(({ role }) => role === 'owner')!
     const joined = await join(people, await invite(people, 'planner', 'es', owner), 'Pilar', PASSWORD)

@@ -1,11 +1,11 @@
 /** Events over a real connection, read as the standard says (WHATWG HTML, 9.2.6). */
 import { afterEach, describe, expect, it } from 'vitest'
+import type { KeptParcel } from '#app/outbox-port.ts'
 import { type LiveFeed, liveFeed, marksOf, planMark } from '#edges/web/live/feed.ts'
 import { type LiveTimes, liveStream } from '#edges/web/live/route.ts'
 import { demoService } from '#tests/edges/web/support/demo-service.ts'
 import { listenApp } from '#tests/edges/web/support/listen.ts'
 import { siteOf } from '#tests/edges/web/support/people.ts'
-import type { KeptParcel } from '#work/outbox-port.ts'
 
 const service = await demoService()
 const made = await service.current()

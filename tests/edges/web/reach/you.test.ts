@@ -65,7 +65,7 @@ describe('signing a device up for notes', () => {
         body: JSON.stringify(good),
         headers: { 'content-type': 'application/json', ...headers },
       })
-    const { makeToken } = await import('#work/people.ts')
+    const { makeToken } = await import('#app/people.ts')
     const owner = (await site.people.store.accounts(farm.id)).find(({ role }) => role === 'owner')!
     const token = await makeToken(site.people, 'a program', 'crew', owner)
     expect((await post({ authorization: `Bearer ${token}` })).status).toBe(403)

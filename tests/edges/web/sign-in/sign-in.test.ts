@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest'
+import { invite, makeToken, ownerLink } from '#app/people.ts'
 import { openLogs } from '#edges/logs/logs.ts'
 import { machineSecrets } from '#edges/web/sign-in/secrets.ts'
 import { demoService } from '#tests/edges/web/support/demo-service.ts'
 import { PASSWORD, siteOf } from '#tests/edges/web/support/people.ts'
-import { invite, makeToken, ownerLink } from '#work/people.ts'
 
 const service = await demoService()
 const site = () => siteOf(service)

@@ -1,12 +1,12 @@
 /** The demo farm as a service in memory, its clock standing still at the recorded morning. */
 import { fileURLToPath } from 'node:url'
-import type { Farm } from '#core/farm/farm.ts'
+import type { Suppliers } from '#app/find-weather.ts'
+import { type DayMade, dayBefore, dayFromSources } from '#app/morning.ts'
+import type { Service } from '#app/service.ts'
+import type { Farm } from '#core/operation/farm.ts'
 import { epochHoursOf } from '#core/units/time.ts'
 import { loadFarm } from '#edges/config/load.ts'
 import { readRecordedWeather, recordedForecast, recordedObservations } from '#edges/sources/recorded/index.ts'
-import type { Suppliers } from '#work/find-weather.ts'
-import { type DayMade, dayBefore, dayFromSources } from '#work/morning.ts'
-import type { Service } from '#work/service.ts'
 
 export const DEMO_FARM = fileURLToPath(new URL('../../../../config/demo/farm.yaml', import.meta.url))
 const AHEAD_H = 240

@@ -1,7 +1,15 @@
 /** People in memory for tests of the web: a database of its own, secrets that are quick, a clock that can be moved. */
 import { createHash } from 'node:crypto'
 import type { Hono } from 'hono'
-import type { Language } from '#core/farm/farm.ts'
+import { CLOSED } from '#app/circuit.ts'
+import { everybody } from '#app/everybody.ts'
+import type { OutboxStore } from '#app/outbox-port.ts'
+import { join, ownerLink, type People } from '#app/people.ts'
+import type { Role, Secrets } from '#app/people-port.ts'
+import { planDesk } from '#app/plan-desk.ts'
+import type { RecordStore } from '#app/records-port.ts'
+import type { Service } from '#app/service.ts'
+import type { Language } from '#core/operation/farm.ts'
 import { loadFarm } from '#edges/config/load.ts'
 import { readOutline } from '#edges/config/read-outline.ts'
 import { settingsOf } from '#edges/config/settings.ts'
@@ -19,14 +27,6 @@ import { type SubscriptionTables, subscriptions } from '#edges/storage/subscript
 import { type WebOptions, webApp } from '#edges/web/app.ts'
 import type { Reach } from '#edges/web/reach/reach.ts'
 import type { WebEnv } from '#edges/web/sign-in/guard.ts'
-import { CLOSED } from '#work/circuit.ts'
-import { everybody } from '#work/everybody.ts'
-import type { OutboxStore } from '#work/outbox-port.ts'
-import { join, ownerLink, type People } from '#work/people.ts'
-import type { Role, Secrets } from '#work/people-port.ts'
-import { planDesk } from '#work/plan-desk.ts'
-import type { RecordStore } from '#work/records-port.ts'
-import type { Service } from '#work/service.ts'
 import { DEMO_FARM } from './demo-service.ts'
 
 /** Where its things stand, whatever a test has made of the farm. */
@@ -119,7 +119,7 @@ export async function siteOf(
   }
   const owner = await cookieOf('Ola Owner', (await ownerLink(people))!)
   const invited = async (name: string, role: Role, language: Language = 'en') => {
-    const { invite } = await import('#work/people.ts')
+    const { invite } = await import('#app/people.ts')
     return (await cookieOf(name, await invite(people, role, language, owner.account))).cookie
   }
   const cookies = {

@@ -1,7 +1,8 @@
 /** The demo with its planner at work behind the pages: a few fields, so that a plan is quick. */
-import type { Farm } from '#core/farm/farm.ts'
+
+import type { Solver } from '#app/solver-port.ts'
+import type { Farm } from '#core/operation/farm.ts'
 import { type DemoPlanning, type DemoPlanningChange, demoPlanning } from '#tests/support/demo-planning.ts'
-import type { Solver } from '#work/solver-port.ts'
 import { type Site, siteOf } from './people.ts'
 
 export interface PlanningSite {

@@ -1,12 +1,12 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import type { Farm } from '#core/farm/farm.ts'
+import type { Role } from '#app/people-port.ts'
 import { partsOf } from '#core/field/parts.ts'
+import type { Farm } from '#core/operation/farm.ts'
 import { likeliest } from '#core/planning/optimiser/changes.ts'
 import { createHighsSolver } from '#edges/solver/highs-solver.ts'
 import { fewFields, type PlanningSite, planningSite } from '#tests/edges/web/support/planning-site.ts'
 import { DEMO_NOW } from '#tests/support/demo-day.ts'
 import { demoSeason } from '#tests/support/demo-planning.ts'
-import type { Role } from '#work/people-port.ts'
 
 const solver = createHighsSolver()
 afterAll(() => solver.close())

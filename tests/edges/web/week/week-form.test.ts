@@ -1,5 +1,5 @@
 import { beforeAll, describe, expect, it } from 'vitest'
-import type { Farm } from '#core/farm/farm.ts'
+import type { Farm } from '#core/operation/farm.ts'
 import type { PlanChange } from '#core/planning/optimiser/changes.ts'
 import { sayChange } from '#edges/web/week/say-change.ts'
 import { changeOfForm, hiddenFields } from '#edges/web/week/week-form.ts'
