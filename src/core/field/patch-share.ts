@@ -1,7 +1,5 @@
 /** Share of a field that an outline drawn over it covers. */
-import { ringAreaKm2 } from '#core/units/sphere.ts'
-
-type Ring = readonly (readonly [number, number])[]
+import { isInside, type Ring, signedAreaHa } from '#core/units/rings.ts'
 
 /** Rows of sample points over the outline, and points in each: a part cut off is known to about a percent of the outline. */
 const SAMPLES = 200
@@ -10,7 +8,7 @@ const SAMPLES = 200
  * Share of a field's area inside an outline [0-1], what lies beyond the field or in its holes left out; 0 where they do
  * not meet.
  *
- * Areas are those on a sphere, exact for an outline that lies in the field; what sticks out of it is counted on a grid of
+ * Areas are those on the ellipsoid, exact for an outline that lies in the field; what sticks out of it is counted on a grid of
  * points laid over the outline.
  *
  * @param boundary the field's rings of [lon, lat], outlines and holes. @param outline one closed ring of [lon, lat].
@@ -34,27 +32,20 @@ export function shareInside(boundary: readonly Ring[], outline: Ring): number {
     }
   }
   if (inside === 0) return 0
-  return ((inside / drawn) * ringAreaKm2(outline)) / areaKm2(boundary)
+  return ((inside / drawn) * areaOf(outline)) / areaHa(boundary)
 }
 
 /** Outlines less holes, whichever way round the rings run: each counts by how many others it lies in. */
-function areaKm2(rings: readonly Ring[]): number {
+function areaHa(rings: readonly Ring[]): number {
   return rings.reduce((sum, ring, r) => {
     const others = rings.filter((_, other) => other !== r)
     const [lon, lat] = ring[0]!
-    return sum + (isWithin(others, lon, lat) ? -1 : 1) * ringAreaKm2(ring)
+    return sum + (isWithin(others, lon, lat) ? -1 : 1) * areaOf(ring)
   }, 0)
 }
 
+const areaOf = (ring: Ring): number => Math.abs(signedAreaHa(ring))
+
 /** Even-odd rule over all rings: inside an outline and not in a hole. */
-function isWithin(rings: readonly Ring[], lon: number, lat: number): boolean {
-  let within = false
-  for (const ring of rings) {
-    for (let i = 0; i + 1 < ring.length; i++) {
-      const [x, y] = ring[i]!
-      const [nextX, nextY] = ring[i + 1]!
-      if (y > lat !== nextY > lat && lon < x + ((lat - y) * (nextX - x)) / (nextY - y)) within = !within
-    }
-  }
-  return within
-}
+const isWithin = (rings: readonly Ring[], lon: number, lat: number): boolean =>
+  rings.reduce((within, ring) => within !== isInside([lon, lat], ring), false)

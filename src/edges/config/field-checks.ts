@@ -2,11 +2,11 @@
 
 import { shareInside } from '#core/field/patch-share.ts'
 import type { UnitSystem } from '#core/operation/farm.ts'
+import { areaHaOf, centreOf } from '#core/units/rings.ts'
 import { distanceKm } from '#core/units/sphere.ts'
 import { dateFrom } from './common.ts'
 import type { Finding } from './faults.ts'
 import type { FieldEntry } from './fields.ts'
-import { areaHaOf, centreOf } from './geometry.ts'
 import { outlineFindings, ringsOf } from './outline.ts'
 import { fromSi, unitOf } from './units.ts'
 

@@ -1,7 +1,8 @@
 /** A field's outline from GeoJSON to rings, and what can be wrong with it. */
+
+import { crossing, isInside, type Position, type Ring, signedAreaHa, wound } from '#core/units/rings.ts'
 import type { Finding } from './faults.ts'
 import type { BoundaryEntry } from './fields.ts'
-import { crossing, isInside, type Position, type Ring, signedAreaHa, wound } from './geometry.ts'
 
 type Path = readonly (string | number)[]
 /** A ring below 40 square metres is a slip of the pen. */

@@ -1,7 +1,7 @@
 /** Reads an outline that comes from elsewhere than the farm file by the same rules. */
 import type { OutlineReader } from '#app/outline-port.ts'
+import { areaHaOf, centreOf } from '#core/units/rings.ts'
 import type { BoundaryEntry } from './fields.ts'
-import { areaHaOf, centreOf } from './geometry.ts'
 import { outlineFindings, ringsOf } from './outline.ts'
 
 export const readOutline: OutlineReader = (outline) => {

@@ -1,7 +1,6 @@
-import { geoArea } from 'd3-geo'
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { distanceKm, EARTH_RADIUS_KM, ringAreaKm2 } from '#core/units/sphere.ts'
+import { distanceKm, EARTH_RADIUS_KM } from '#core/units/sphere.ts'
 import { DEGREE_LENGTHS } from '#tests/truth/moving.ts'
 
 const place = fc.record({
@@ -56,55 +55,5 @@ describe('distance', () => {
     const known = { latDeg: 40, lonDeg: -88 }
     expect(distanceKm({ ...known, latDeg: Number.NaN }, known)).toBeNaN()
     expect(distanceKm(known, { ...known, lonDeg: Number.NaN })).toBeNaN()
-  })
-})
-
-describe('the area of a ring', () => {
-  const box = (west: number, south: number, east: number, north: number): [number, number][] => [
-    [west, south],
-    [east, south],
-    [east, north],
-    [west, north],
-    [west, south],
-  ]
-
-  it('is an eighth of the sphere between equator, pole and two meridians at right angles (closed form)', () => {
-    const eighth = (4 * Math.PI * EARTH_RADIUS_KM ** 2) / 8
-    expect(ringAreaKm2(box(0, 0, 90, 90)) / eighth).toBeCloseTo(1, 9)
-  })
-
-  it('of a quarter of a quarter section is 40 acres within half a percent (1,320 ft square, US public land survey)', () => {
-    const sideKm = 0.402336
-    const lat = 40.1
-    const north = sideKm / 111.035
-    const east = sideKm / 85.28
-    // Lengths of a degree at 40 degrees: 111.035 and 85.39 km, longitude shortened to 40.1 (tests/truth/moving.ts).
-    const acres = ringAreaKm2(box(-88, lat, -88 + east, lat + north)) / 0.0040468564224
-    expect(Math.abs(acres / 40 - 1)).toBeLessThan(0.005)
-  })
-
-  it('is that of d3-geo for rings the size of fields, to a part in two thousand, either way round', () => {
-    // Theirs has great circles for sides, which bow out to the pole: felt where a ring is wide and low.
-    const corner = fc.record({
-      x: fc.double({ min: 0.002, max: 0.01, noNaN: true }),
-      y: fc.double({ min: 0.005, max: 0.02, noNaN: true }),
-    })
-    const latDeg = fc.double({ min: -60, max: 60, noNaN: true })
-    fc.assert(
-      fc.property(latDeg, corner, corner, (lat, a, b) => {
-        const ring: [number, number][] = [
-          [-88, lat],
-          [-88 - a.x, lat],
-          [-88, lat + a.y + b.y],
-          [-88 + b.x, lat],
-          [-88, lat],
-        ]
-        const theirs = geoArea({ type: 'Polygon', coordinates: [ring] })
-        const steradians = Math.min(theirs, 4 * Math.PI - theirs)
-        const ours = ringAreaKm2(ring) / EARTH_RADIUS_KM ** 2
-        expect(ours / steradians).toBeCloseTo(1, 3)
-        expect(ringAreaKm2(ring.toReversed())).toBeCloseTo(ringAreaKm2(ring), 9)
-      }),
-    )
   })
 })

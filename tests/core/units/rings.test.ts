@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { areaHaOf, centreOf, crossing, isInside, type Ring, signedAreaHa, wound } from '#edges/config/geometry.ts'
+import { areaHaOf, centreOf, crossing, isInside, type Ring, signedAreaHa, wound } from '#core/units/rings.ts'
 import {
   DEGREE_TABLE_KM,
   EARTH_KM2,
@@ -26,6 +26,14 @@ describe('area of an outline', () => {
   it('gives the whole earth for the whole grid', () => {
     const whole = signedAreaHa(box(-180, -90, 360, 180)) / HA_PER_KM2
     expect(Math.abs(whole / EARTH_KM2 - 1)).toBeLessThan(1e-8)
+  })
+
+  it('of a quarter of a quarter section is 40 acres within half a percent (1,320 ft square, US public land survey)', () => {
+    const sideKm = 0.402336
+    const lat = 40.1
+    // Lengths of a degree at 40 degrees: 111.035 and 85.39 km, longitude shortened to 40.1 (tests/truth/moving.ts).
+    const acres = signedAreaHa(box(-88, lat, sideKm / 85.28, sideKm / 111.035)) / 0.40468564224
+    expect(Math.abs(acres / 40 - 1)).toBeLessThan(0.005)
   })
 
   it.each(DEGREE_TABLE_KM)('agrees with the degree table at %i degrees', (lat, latDegree, lonDegree) => {
