@@ -21,7 +21,6 @@ import type { Language } from '#core/operation/farm.ts'
 import { API_INFO, apiRoutes } from './api/api.ts'
 import { type ApiDocument, docsPage } from './api/docs-page.ts'
 import type { ApiParts } from './api/parts.ts'
-import { reachApi } from './api/reach-api.ts'
 import { ASSETS, manifestOf, WORKER } from './assets.ts'
 import { type CabParts, cabRoutes } from './cab/routes.ts'
 import { failure } from './errors.ts'
@@ -175,19 +174,28 @@ export function webApp(service: Service, options: WebOptions = {}): Hono<WebEnv>
   if (book) app.route('/cab', cabRoutes({ service, viewerOf, ...book, everyone: reach?.everyone }))
   if (book) {
     const api = apiRoutes(
-      { ...book, everyone: reach?.everyone, rendered, service, people, forecasts, plans, sources, settings, desk },
+      {
+        ...book,
+        everyone: reach?.everyone,
+        rendered,
+        service,
+        people,
+        forecasts,
+        plans,
+        sources,
+        settings,
+        desk,
+        reach,
+      },
       live,
     )
     // Made once: the whole of it is known from the start. Paths as callers write them.
     const served = new OpenAPIHono<WebEnv>()
     served.route('/api', api)
-    const reached = reach && reachApi(farm, service.clock, reach)
-    if (reached) served.route('/api', reached)
     const document = served.getOpenAPI31Document(API_INFO)
     app.get('/api', (context) => context.html(docsPage(farm, viewerOf(context), document as unknown as ApiDocument)))
     app.get('/api/openapi.json', (context) => context.json(document))
     app.route('/api', api)
-    if (reached) app.route('/api', reached)
   }
   if (book) app.route('/messages', messagesRoutes({ service, viewerOf, ...book, reach }))
   if (reach) {

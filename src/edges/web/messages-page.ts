@@ -1,12 +1,12 @@
 /** Messages: what went out, what waits, what did not get through, and who is reached how. */
 import { html } from 'hono/html'
 import type { Address } from '#app/addresses.ts'
-import { type Circuit, isOpen } from '#app/circuit.ts'
+import type { Circuit } from '#app/circuit.ts'
 import type { Channel, KeptParcel } from '#app/outbox-port.ts'
 import { sayTime } from '#app/record-faults.ts'
 import type { Farm, Person } from '#core/operation/farm.ts'
 import { layout, type Markup, type Viewer } from './layout.ts'
-import type { MailShown } from './reach/reach.ts'
+import { type MailShown, wayState } from './reach/reach.ts'
 import { mayDo } from './sign-in/roles.ts'
 import { wordsOf } from './words/of.ts'
 import type { Words } from './words/words.ts'
@@ -143,6 +143,12 @@ function waysOut({ mail, circuitOf, hooks }: WaysShown, around: Around): Markup 
 
 function stateOf(circuit: Circuit, { words, farm, nowEpochH }: Around): string {
   const { ways } = words.reach
-  if (isOpen(circuit, nowEpochH)) return ways.paused(sayTime(circuit.openUntilEpochH, farm.timeZone), circuit.failures)
-  return circuit.failures > 0 ? ways.trying(circuit.failures) : ways.works
+  switch (wayState(circuit, nowEpochH)) {
+    case 'works':
+      return ways.works
+    case 'trying':
+      return ways.trying(circuit.failures)
+    case 'paused':
+      return ways.paused(sayTime(circuit.openUntilEpochH, farm.timeZone), circuit.failures)
+  }
 }

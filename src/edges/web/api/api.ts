@@ -8,9 +8,10 @@ import type { WebEnv } from '#edges/web/sign-in/guard.ts'
 import { dayApi, wholeDayApi } from './day-api.ts'
 import { fieldsApi } from './fields-api.ts'
 import { messagesApi } from './messages-api.ts'
-import type { Api, ApiParts } from './parts.ts'
+import { type Api, type ApiParts, shapeFaults } from './parts.ts'
 import { peopleApi } from './people-api.ts'
 import { planApi } from './plan-api.ts'
+import { reachApi } from './reach-api.ts'
 import { recordsApi } from './records-api.ts'
 import { seasonApi } from './season-api.ts'
 
@@ -28,11 +29,7 @@ export function apiRoutes(parts: ApiParts, live: LiveFeed): Api {
   const api: Api = new OpenAPIHono<WebEnv>({
     defaultHook: (result, context) => {
       if (result.success) return undefined
-      const errors = result.error.issues.map(({ path, message }) => ({
-        pointer: `/${path.map(String).join('/')}`,
-        detail: message,
-      }))
-      return problem(context, 'not-valid', { errors })
+      return problem(context, 'not-valid', { errors: shapeFaults(result.error) })
     },
   })
   // Before the tags: a stream has no end to make one of.
@@ -45,8 +42,9 @@ export function apiRoutes(parts: ApiParts, live: LiveFeed): Api {
   recordsApi(api, parts)
   seasonApi(api, parts)
   messagesApi(api, parts)
-  const { desk, service } = parts
-  if (desk) planApi(api, { service, desk })
-  if (parts.people) peopleApi(api, parts.people)
+  const { service, desk, people, reach } = parts
+  if (desk) planApi(api, service, desk)
+  if (people) peopleApi(api, people)
+  if (reach) reachApi(api, service, reach)
   return api
 }

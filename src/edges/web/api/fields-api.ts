@@ -1,10 +1,9 @@
 /** The API: fields, their outlines in and out, and their patches. */
-import { z } from '@hono/zod-openapi'
+import type { z } from '@hono/zod-openapi'
 import { type DrawnFeature, importOutlines } from '#app/import-outlines.ts'
 import { joinPatch, splitField } from '#app/patches.ts'
 import { partsOf } from '#core/field/parts.ts'
 import type { Field } from '#core/operation/farm.ts'
-import { problem } from '#edges/web/errors.ts'
 import { ImportReport, type NewFeature, NewOutlines, NewPatch, PatchMade } from './outline-schemas.ts'
 import {
   type Api,
@@ -13,19 +12,24 @@ import {
   createRoute,
   json,
   jsonBody,
+  keyQuery,
   knownFarm,
+  listOf,
   nameIn,
-  noSuchPage,
-  page,
+  pageOf,
   pageRefusals,
+  pointer,
   refusal,
   refusals,
+  refuse,
   refused,
+  shapeFaults,
   tellingRefusals,
 } from './parts.ts'
-import { FieldCollection, FieldList, PageQuery } from './schemas.ts'
+import { FieldCollection, Field as FieldShape, PageQuery } from './schemas.ts'
 
 const GEO_JSON = 'application/geo+json'
+export const FieldList = listOf(FieldShape, 'FieldList')
 
 const fieldsRoute = createRoute({
   method: 'get',
@@ -87,12 +91,7 @@ const joinRoute = createRoute({
   tags: ['Fields'],
   summary: 'Join a patch to its field again; one that was measured or cut by itself stays',
   request: {
-    query: z.object({
-      key: z
-        .string()
-        .min(1)
-        .openapi({ param: { name: 'key', in: 'query' }, description: 'Key of the patch: field id, slash, patch id.' }),
-    }),
+    query: keyQuery('Key of the patch: field id, slash, patch id.'),
   },
   responses: { 204: { description: 'It is part of its field.' }, ...tellingRefusals },
 })
@@ -103,9 +102,7 @@ export function fieldsApi(api: Api, parts: ApiParts): void {
   api.openapi(fieldsRoute, async (context) => {
     const { fields } = await knownFarm(parts)
     const sorted = fields.toSorted((a, b) => (a.id < b.id ? -1 : 1))
-    const found = page(sorted, context.req.valid('query'), ({ id }) => id)
-    if (!found) return noSuchPage(context) as never
-    return context.json({ items: found.items.map(fieldJson), next: found.next }, 200)
+    return pageOf(context, context.req.valid('query'), sorted, ({ id }) => id, fieldJson)
   })
 
   api.openapi(outlinesRoute, async (context) => {
@@ -120,10 +117,7 @@ export function fieldsApi(api: Api, parts: ApiParts): void {
   api.openapi(importRoute, async (context) => {
     // A body of this media type is JSON (RFC 7946, 12), but only `application/json` is read by the framework.
     const read = NewOutlines.safeParse(await context.req.json().catch(() => undefined))
-    if (!read.success) {
-      const errors = read.error.issues.map(({ path, message }) => ({ pointer: pointer(path), detail: message }))
-      return problem(context, 'not-valid', { errors }) as never
-    }
+    if (!read.success) return refuse(context, 'not-valid', { errors: shapeFaults(read.error) })
     const book = await bookNow(parts)
     const features = read.data.features.map(drawnOf)
     const answer = await importOutlines(book, features, outlines, nameIn(context))
@@ -132,10 +126,10 @@ export function fieldsApi(api: Api, parts: ApiParts): void {
         pointer: pointer(['features', feature, ...(path === '' ? [] : path.split('/'))]),
         detail: what,
       }))
-      return problem(context, 'not-valid', { errors }) as never
+      return refuse(context, 'not-valid', { errors })
     }
     if (answer.kind === 'overtaken') {
-      return problem(context, 'conflict', { detail: `${answer.field} was changed meanwhile; send it again.` }) as never
+      return refuse(context, 'conflict', { detail: `${answer.field} was changed meanwhile; send it again.` })
     }
     if (answer.changes.some(({ change }) => change !== 'same')) service.changed()
     const changes = answer.changes.map((change) => ({ ...change, areaHa: rounded(change.areaHa) }))
@@ -146,7 +140,7 @@ export function fieldsApi(api: Api, parts: ApiParts): void {
     const { outline, ...told } = context.req.valid('json')
     const ring = outline?.coordinates[0]?.map(([lon, lat]): [number, number] => [lon!, lat!])
     const answer = await splitField(await bookNow(parts), { ...told, outline: ring, by: nameIn(context) })
-    if (answer.kind === 'refused') return refused(context, answer.fault, service.farm) as never
+    if (answer.kind === 'refused') return refused(context, answer.fault, service.farm)
     if (answer.kind === 'kept') service.changed()
     const { field, patch } = answer
     const { id, name, share, kind, laterDays, handling } = patch
@@ -159,15 +153,13 @@ export function fieldsApi(api: Api, parts: ApiParts): void {
     const { key } = context.req.valid('query')
     const book = await bookNow(parts)
     const part = book.farm.fields.flatMap(partsOf).find((found) => found.patch && found.key === key)
-    if (!part?.patch) return problem(context, 'not-found', { detail: `No patch has the key "${key}".` }) as never
+    if (!part?.patch) return refuse(context, 'not-found', { detail: `No patch has the key "${key}".` })
     const answer = await joinPatch(book, part.field.id, part.patch.id, nameIn(context))
-    if (answer.kind === 'refused') return refused(context, answer.fault, service.farm) as never
+    if (answer.kind === 'refused') return refused(context, answer.fault, service.farm)
     service.changed()
     return context.body(null, 204)
   })
 }
-
-const pointer = (path: readonly PropertyKey[]): string => `/${path.map(String).join('/')}`
 
 function drawnOf({ id, properties, geometry }: z.infer<typeof NewFeature>): DrawnFeature {
   const { field, name, patch, kind, laterDays, handling } = properties ?? {}

@@ -1,8 +1,8 @@
 /** The API: messages on their way, problems told from the field, alerts and who has heard them. */
 import { z } from '@hono/zod-openapi'
+import type { KeptParcel } from '#app/outbox-port.ts'
 import { LONGEST_TEXT, PROBLEM_KINDS, tellProblem } from '#app/problems.ts'
 import { findPart, findPerson } from '#app/record-lookup.ts'
-import { problem } from '#edges/web/errors.ts'
 import { wordsOf } from '#edges/web/words/of.ts'
 import {
   type Api,
@@ -13,11 +13,11 @@ import {
   jsonBody,
   listOf,
   nameIn,
-  noSuchPage,
-  page,
+  pageOf,
   pageRefusals,
   refusal,
   refusals,
+  refuse,
   refused,
   tellingRefusals,
   timeOf,
@@ -127,35 +127,21 @@ export function messagesApi(api: Api, parts: ApiParts): void {
 
   api.openapi(messagesRoute, async (context) => {
     const recent = await outbox.recent(farm.id, MOST_MESSAGES)
-    const found = page(recent, context.req.valid('query'), ({ key }) => key)
-    if (!found) return noSuchPage(context) as never
-    const items = found.items.map((parcel) => ({
-      key: parcel.key,
-      kind: parcel.kind,
-      date: parcel.date,
-      channel: parcel.channel,
-      recipient: parcel.recipient,
-      state: parcel.state,
-      urgent: parcel.urgent,
-      attempts: parcel.attempts,
-      touched: timeOf(parcel.touchedEpochH),
-      reason: parcel.lastReason || null,
-    }))
-    return context.json({ items, next: found.next }, 200)
+    return pageOf(context, context.req.valid('query'), recent, ({ key }) => key, messageJson)
   })
 
   api.openapi(resendRoute, async (context) => {
     const { key } = context.req.valid('json')
     const isOurs = (await outbox.recent(farm.id, MOST_MESSAGES)).some((parcel) => parcel.key === key)
     const resent = isOurs && (await outbox.resend(key, clock(), clock() + RESENT_SERVES_H))
-    return resent ? context.body(null, 204) : (problem(context, 'conflict') as never)
+    return resent ? context.body(null, 204) : refuse(context, 'conflict')
   })
 
   api.openapi(problemRoute, async (context) => {
     const told = context.req.valid('json')
     const book = await bookNow(parts)
     const part = told.field === undefined ? undefined : findPart(book.farm, { field: told.field })
-    if (part && 'code' in part) return refused(context, part, farm) as never
+    if (part && 'code' in part) return refused(context, part, farm)
     const by = nameIn(context)
     const sent = context.req.valid('header')['idempotency-key']
     const atEpochH = book.nowEpochH
@@ -167,7 +153,7 @@ export function messagesApi(api: Api, parts: ApiParts): void {
       atEpochH,
     )
     if (posted === 0 && sent === undefined) {
-      return problem(context, 'not-valid', { detail: wordsOf('en').cab.nobodyReached }) as never
+      return refuse(context, 'not-valid', { detail: wordsOf('en').cab.nobodyReached })
     }
     return context.json({ posted }, 201)
   })
@@ -186,7 +172,7 @@ export function messagesApi(api: Api, parts: ApiParts): void {
 
   api.openapi(acknowledgeRoute, async (context) => {
     const { alert } = context.req.valid('json')
-    if (!(await alertsOn()).some(({ id }) => id === alert)) return problem(context, 'not-found') as never
+    if (!(await alertsOn()).some(({ id }) => id === alert)) return refuse(context, 'not-found')
     await alerts.acknowledge(farm.id, alert, findPerson(farm, nameIn(context)), clock())
     return context.body(null, 204)
   })
@@ -200,3 +186,16 @@ export function messagesApi(api: Api, parts: ApiParts): void {
     )
   }
 }
+
+const messageJson = (parcel: KeptParcel): z.infer<typeof Message> => ({
+  key: parcel.key,
+  kind: parcel.kind,
+  date: parcel.date,
+  channel: parcel.channel,
+  recipient: parcel.recipient,
+  state: parcel.state,
+  urgent: parcel.urgent,
+  attempts: parcel.attempts,
+  touched: timeOf(parcel.touchedEpochH),
+  reason: parcel.lastReason || null,
+})

@@ -17,12 +17,13 @@ import type { RecordStore } from '#app/records-port.ts'
 import type { Service } from '#app/service.ts'
 import type { Farm } from '#core/operation/farm.ts'
 import { instantOf } from '#core/units/time.ts'
-import { type ProblemType, problem } from '#edges/web/errors.ts'
+import { type ProblemDetail, type ProblemFault, type ProblemType, problem } from '#edges/web/errors.ts'
+import type { Reach } from '#edges/web/reach/reach.ts'
 import type { RenderedPages } from '#edges/web/rendered.ts'
 import type { Settings } from '#edges/web/settings-page.ts'
 import type { WebEnv } from '#edges/web/sign-in/guard.ts'
 import type { LiveSources } from '#edges/web/sources-page.ts'
-import { Problem } from './schemas.ts'
+import { type PageQuery, Problem } from './schemas.ts'
 
 export interface ApiParts {
   readonly rendered: RenderedPages
@@ -40,6 +41,8 @@ export interface ApiParts {
   readonly settings: Settings | undefined
   /** Absent where nothing plans the week. */
   readonly desk: PlanDesk | undefined
+  /** Absent where nobody can sign up for anything. */
+  readonly reach: Reach | undefined
 }
 
 export type Api = OpenAPIHono<WebEnv>
@@ -84,12 +87,14 @@ export const refusals = {
   401: refusal('Nobody is signed in, or the token is not known.'),
   403: refusal('The role may not do this.'),
 }
+export const notThere = { 404: refusal('There is no such one.') }
+export const notHolding = { 422: refusal('Something in it does not hold up; `detail` or `errors` say what.') }
 export const pageRefusals = { ...refusals, 422: refusal('A parameter is not valid, or there is no such page.') }
 export const tellingRefusals = {
   ...refusals,
   404: refusal('There is no such field, patch, outfit or record.'),
   409: refusal('The key stands for something else, or what was to be corrected has been already.'),
-  422: refusal('Something in it does not hold up; `detail` or `errors` say what.'),
+  ...notHolding,
 }
 
 const PROBLEM_OF: { readonly [C in RecordFault['code']]?: ProblemType } = {
@@ -104,30 +109,41 @@ const PROBLEM_OF: { readonly [C in RecordFault['code']]?: ProblemType } = {
   'patch-exists': 'conflict',
 }
 
+/** A problem as the answer of a route: the framework's types know only the bodies that it reads itself. */
+export const refuse = (context: Context, type: ProblemType, said?: ProblemDetail): never =>
+  problem(context, type, said) as never
+
 /** What was told and does not hold up. */
-export const refused = (context: Context, fault: RecordFault, farm: Farm): Response =>
-  problem(context, PROBLEM_OF[fault.code] ?? 'not-valid', { detail: sayFault(fault, farm) })
+export const refused = (context: Context, fault: RecordFault, farm: Farm): never =>
+  refuse(context, PROBLEM_OF[fault.code] ?? 'not-valid', { detail: sayFault(fault, farm) })
 
-interface Page<T> {
-  readonly items: readonly T[]
-  readonly next: string | null
-}
+/** Where in a body something is (RFC 6901). */
+export const pointer = (path: readonly PropertyKey[]): string => `/${path.map(String).join('/')}`
 
-/** So many after the one named; undefined where that one is not there (any more). */
-export function page<T>(
+export const shapeFaults = ({ issues }: z.ZodError): ProblemFault[] =>
+  issues.map(({ path, message }) => ({ pointer: pointer(path), detail: message }))
+
+export const noSuchPage = (context: Context): never =>
+  refuse(context, 'not-valid', { errors: [{ pointer: '/after', detail: 'There is no such page; begin anew.' }] })
+
+/** Answers with so many after the one named; refuses where that one is not there (any more). */
+export function pageOf<T, J>(
+  context: Context,
+  { limit, after }: z.infer<typeof PageQuery>,
   all: readonly T[],
-  { limit, after }: { readonly limit: number; readonly after?: string | undefined },
   nameOf: (item: T) => string,
-): Page<T> | undefined {
+  toJson: (item: T) => J,
+) {
   const before = after === undefined ? -1 : all.findIndex((item) => nameOf(item) === after)
-  if (after !== undefined && before < 0) return undefined
+  if (after !== undefined && before < 0) return noSuchPage(context)
   const items = all.slice(before + 1, before + 1 + limit)
   const last = items.at(-1)
-  return { items, next: last && before + 1 + limit < all.length ? nameOf(last) : null }
+  const next = last && before + 1 + limit < all.length ? nameOf(last) : null
+  return context.json({ items: items.map(toJson), next }, 200)
 }
 
-export const noSuchPage = (context: Context): Response =>
-  problem(context, 'not-valid', { errors: [{ pointer: '/after', detail: 'There is no such page; begin anew.' }] })
+/** For what is shown this once. */
+export const NEVER_KEPT = { 'cache-control': 'no-store' }
 
 /** The shape of a page of a list. */
 export const listOf = <S extends z.ZodType>(item: S, name: string) =>
@@ -137,3 +153,11 @@ export const listOf = <S extends z.ZodType>(item: S, name: string) =>
       next: z.string().nullable().openapi({ description: 'Value of `after` for the next page; null on the last.' }),
     })
     .openapi(name)
+
+export const keyQuery = (description: string) =>
+  z.object({
+    key: z
+      .string()
+      .min(1)
+      .openapi({ param: { name: 'key', in: 'query' }, description }),
+  })

@@ -1,7 +1,7 @@
 /** The API: people, invitations, tokens and who did what. */
 import { z } from '@hono/zod-openapi'
 import { endToken, invite, makeToken, type People, removeAccount } from '#app/people.ts'
-import { problem } from '#edges/web/errors.ts'
+import type { Account, ApiToken } from '#app/people-port.ts'
 import { actorIn } from '#edges/web/sign-in/actor.ts'
 import {
   type Api,
@@ -9,11 +9,13 @@ import {
   json,
   jsonBody,
   listOf,
-  noSuchPage,
-  page,
+  NEVER_KEPT,
+  notThere,
+  pageOf,
   pageRefusals,
   refusal,
   refusals,
+  refuse,
   timeOf,
 } from './parts.ts'
 import { PageQuery } from './schemas.ts'
@@ -45,7 +47,6 @@ const IdQuery = z.object({
 })
 const tags = ['People']
 const notValid = { 422: refusal('The request is not valid.') }
-const notThere = { 404: refusal('There is no such one.') }
 
 const peopleRoute = createRoute({
   method: 'get',
@@ -112,20 +113,11 @@ export function peopleApi(api: Api, people: People): void {
   const { farm, store } = people
 
   api.openapi(peopleRoute, async (context) => {
-    const found = page(await store.accounts(farm.id), context.req.valid('query'), ({ id }) => id)
-    if (!found) return noSuchPage(context) as never
-    const items = found.items.map((account) => ({
-      id: account.id,
-      name: account.name,
-      role: account.role,
-      language: account.language,
-      since: timeOf(account.madeAtEpochH),
-    }))
-    return context.json({ items, next: found.next }, 200)
+    return pageOf(context, context.req.valid('query'), await store.accounts(farm.id), ({ id }) => id, personJson)
   })
   api.openapi(removeRoute, async (context) => {
     const removed = await removeAccount(people, context.req.valid('query').id, actorIn(context))
-    return removed ? context.body(null, 204) : (problem(context, 'conflict') as never)
+    return removed ? context.body(null, 204) : refuse(context, 'conflict')
   })
   api.openapi(inviteRoute, async (context) => {
     const asked = context.req.valid('json')
@@ -133,16 +125,7 @@ export function peopleApi(api: Api, people: People): void {
     return context.json({ link: `${new URL(context.req.url).origin}/join/${token}` }, 201, NEVER_KEPT)
   })
   api.openapi(tokensRoute, async (context) => {
-    const found = page(await store.tokens(farm.id), context.req.valid('query'), ({ digest }) => digest)
-    if (!found) return noSuchPage(context) as never
-    const items = found.items.map(({ digest, name, role: may, by, madeAtEpochH }) => ({
-      id: digest,
-      name,
-      role: may,
-      by,
-      since: timeOf(madeAtEpochH),
-    }))
-    return context.json({ items, next: found.next }, 200)
+    return pageOf(context, context.req.valid('query'), await store.tokens(farm.id), ({ digest }) => digest, tokenJson)
   })
   api.openapi(newTokenRoute, async (context) => {
     const asked = context.req.valid('json')
@@ -151,7 +134,7 @@ export function peopleApi(api: Api, people: People): void {
   })
   api.openapi(endTokenRoute, async (context) => {
     const ended = await endToken(people, context.req.valid('query').id, actorIn(context))
-    return ended ? context.body(null, 204) : (problem(context, 'not-found') as never)
+    return ended ? context.body(null, 204) : refuse(context, 'not-found')
   })
   api.openapi(auditRoute, async (context) => {
     const deeds = await store.audited(farm.id, MOST_AUDITED)
@@ -160,4 +143,18 @@ export function peopleApi(api: Api, people: People): void {
   })
 }
 
-const NEVER_KEPT = { 'cache-control': 'no-store' }
+const personJson = ({ id, name, role: may, language: speaks, madeAtEpochH }: Account): z.infer<typeof Person> => ({
+  id,
+  name,
+  role: may,
+  language: speaks,
+  since: timeOf(madeAtEpochH),
+})
+
+const tokenJson = ({ digest, name, role: may, by, madeAtEpochH }: ApiToken): z.infer<typeof Token> => ({
+  id: digest,
+  name,
+  role: may,
+  by,
+  since: timeOf(madeAtEpochH),
+})

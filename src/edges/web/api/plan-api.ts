@@ -1,21 +1,21 @@
 /** The API: the week's plan, what would come of a change, decisions and taking them back, and every plan published. */
-import { z } from '@hono/zod-openapi'
 import type { Context } from 'hono'
 import type { Decided, PlanDesk } from '#app/plan-desk.ts'
 import type { Service } from '#app/service.ts'
-import { problem } from '#edges/web/errors.ts'
 import type { WebEnv } from '#edges/web/sign-in/guard.ts'
 import {
   type Api,
   createRoute,
   json,
   jsonBody,
+  keyQuery,
   listOf,
   nameIn,
   noSuchPage,
   pageRefusals,
   refusal,
   refusals,
+  refuse,
   refused,
   tellingRefusals,
 } from './parts.ts'
@@ -36,12 +36,6 @@ import { IdempotencyKey, PageQuery } from './schemas.ts'
 const tags = ['Plan']
 const noPlan = { 503: refusal('There is no usable weather, so there is no plan.') }
 const PublishedPlans = listOf(PublishedPlan, 'PublishedPlanList')
-const KeyQuery = z.object({
-  key: z
-    .string()
-    .min(1)
-    .openapi({ param: { name: 'key', in: 'query' }, description: 'Key of the decision.' }),
-})
 
 const planRoute = createRoute({
   method: 'get',
@@ -76,7 +70,7 @@ const undoRoute = createRoute({
   path: '/plan/decisions',
   tags,
   summary: 'Take a decision back and plan the week anew; it stays in the book as taken back',
-  request: { query: KeyQuery },
+  request: { query: keyQuery('Key of the decision.') },
   responses: { 200: json(Decision, 'It no longer holds.'), ...tellingRefusals, ...noPlan },
 })
 const moreRoute = createRoute({
@@ -95,15 +89,10 @@ const plansRoute = createRoute({
   responses: { 200: json(PublishedPlans, 'A page of them.'), ...pageRefusals },
 })
 
-export interface PlanApiParts {
-  readonly service: Pick<Service, 'farm'>
-  readonly desk: PlanDesk
-}
-
-export function planApi(api: Api, { service: { farm }, desk }: PlanApiParts): void {
+export function planApi(api: Api, { farm }: Pick<Service, 'farm'>, desk: PlanDesk): void {
   api.openapi(planRoute, async (context) => {
     const standing = await desk.standing()
-    if (!standing) return problem(context, 'no-weather') as never
+    if (!standing) return refuse(context, 'no-weather')
     return context.json(standingJson(standing, await desk.costOfPins()), 200)
   })
 
@@ -116,12 +105,12 @@ export function planApi(api: Api, { service: { farm }, desk }: PlanApiParts): vo
         changes.map((change) => changeFrom(change, known)),
         signal,
       )
-      if (tried.kind === 'no-plan') return problem(context, 'no-weather') as never
-      if (tried.kind === 'refused') return refused(context, tried.fault, farm) as never
+      if (tried.kind === 'no-plan') return refuse(context, 'no-weather')
+      if (tried.kind === 'refused') return refused(context, tried.fault, farm)
       return context.json({ plan: planJson(tried), difference: differenceJson(tried.difference) }, 200)
     } catch (failure) {
       // Who asked has gone, and nobody hears this.
-      if (signal.aborted) return problem(context, 'bad-request') as never
+      if (signal.aborted) return refuse(context, 'bad-request')
       throw failure
     }
   })
@@ -145,7 +134,7 @@ export function planApi(api: Api, { service: { farm }, desk }: PlanApiParts): vo
   api.openapi(plansRoute, async (context) => {
     const { limit, after } = context.req.valid('query')
     const before = after === undefined ? undefined : Number(after)
-    if (Number.isNaN(before)) return noSuchPage(context) as never
+    if (Number.isNaN(before)) return noSuchPage(context)
     // One more than asked for tells whether there is another page.
     const records = await desk.history(limit + 1, before)
     const last = records.length > limit ? records[limit - 1] : undefined
@@ -154,8 +143,8 @@ export function planApi(api: Api, { service: { farm }, desk }: PlanApiParts): vo
   })
 
   async function decided(context: Context<WebEnv>, answer: Decided, isNew: 200 | 201): Promise<never> {
-    if (answer.kind === 'no-plan') return problem(context, 'no-weather') as never
-    if (answer.kind === 'refused') return refused(context, answer.fault, farm) as never
+    if (answer.kind === 'no-plan') return refuse(context, 'no-weather')
+    if (answer.kind === 'refused') return refused(context, answer.fault, farm)
     const plan = standingJson(answer.desk, await desk.costOfPins())
     const body = { key: answer.key, plan, difference: differenceJson(answer.difference) }
     return context.json(body, answer.isNew ? isNew : 200) as never

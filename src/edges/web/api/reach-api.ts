@@ -1,29 +1,14 @@
 /** The API: notes on devices, programs that are told, who gets the morning mail, and test messages. */
-import { createRoute, OpenAPIHono, z } from '@hono/zod-openapi'
-import { isOpen } from '#app/circuit.ts'
+import { z } from '@hono/zod-openapi'
 import { addHook, removeHook, renewSecret } from '#app/hooks.ts'
 import { CHANNELS } from '#app/outbox-port.ts'
+import type { Service } from '#app/service.ts'
 import { postHookTest, postTest } from '#app/test-message.ts'
-import type { Farm } from '#core/operation/farm.ts'
 import { instantOf } from '#core/units/time.ts'
-import { problem } from '#edges/web/errors.ts'
-import { personOf, type Reach } from '#edges/web/reach/reach.ts'
-import type { WebEnv } from '#edges/web/sign-in/guard.ts'
-import { Problem } from './schemas.ts'
+import { personOf, type Reach, wayState } from '#edges/web/reach/reach.ts'
+import { type Api, createRoute, json, jsonBody, NEVER_KEPT, notHolding, notThere, refusals, refuse } from './parts.ts'
 
 const tags = ['Messages']
-const json = <S extends z.ZodType>(schema: S, description: string) => ({
-  content: { 'application/json': { schema } },
-  description,
-})
-const body = <S extends z.ZodType>(schema: S) => ({ required: true, content: { 'application/json': { schema } } })
-const refusal = (description: string) => ({ content: { 'application/problem+json': { schema: Problem } }, description })
-const refusals = {
-  401: refusal('Nobody is signed in, or the token is not known.'),
-  403: refusal('The role may not do this.'),
-}
-const notThere = { 404: refusal('There is no such one.') }
-const notValid = { 422: refusal('Something in it does not hold up; `detail` or `errors` say what.') }
 const IdQuery = z.object({
   id: z
     .string()
@@ -101,8 +86,8 @@ const routes = {
     path: '/push',
     tags,
     summary: 'Sign a device of yours up for notes; the same one again takes the place of the former',
-    request: { body: body(NewDevice) },
-    responses: { 201: json(Id, 'It is signed up.'), ...refusals, ...notValid },
+    request: { body: jsonBody(NewDevice) },
+    responses: { 201: json(Id, 'It is signed up.'), ...refusals, ...notHolding },
   }),
   removeDevice: createRoute({
     method: 'delete',
@@ -110,7 +95,7 @@ const routes = {
     tags,
     summary: 'Sign a device of yours off',
     request: { query: IdQuery },
-    responses: { 204: { description: 'It gets no notes any more.' }, ...refusals, ...notThere, ...notValid },
+    responses: { 204: { description: 'It gets no notes any more.' }, ...refusals, ...notThere, ...notHolding },
   }),
   hooks: createRoute({
     method: 'get',
@@ -124,8 +109,8 @@ const routes = {
     path: '/hooks',
     tags,
     summary: 'Have a program told of every message',
-    request: { body: body(NewHook) },
-    responses: { 201: json(HookSecret, 'It is told from now on.'), ...refusals, ...notValid },
+    request: { body: jsonBody(NewHook) },
+    responses: { 201: json(HookSecret, 'It is told from now on.'), ...refusals, ...notHolding },
   }),
   renewHook: createRoute({
     method: 'post',
@@ -133,7 +118,7 @@ const routes = {
     tags,
     summary: 'Give a hook a new secret; the former one signs beside it until the next change',
     request: { query: IdQuery },
-    responses: { 200: json(HookSecret, 'The new one.'), ...refusals, ...notThere, ...notValid },
+    responses: { 200: json(HookSecret, 'The new one.'), ...refusals, ...notThere, ...notHolding },
   }),
   removeHook: createRoute({
     method: 'delete',
@@ -141,51 +126,39 @@ const routes = {
     tags,
     summary: 'Have a program told no more',
     request: { query: IdQuery },
-    responses: { 204: { description: 'It is told no more.' }, ...refusals, ...notThere, ...notValid },
+    responses: { 204: { description: 'It is told no more.' }, ...refusals, ...notThere, ...notHolding },
   }),
   morningMail: createRoute({
     method: 'put',
     path: '/morning-mail',
     tags,
     summary: 'Begin or end the morning mail to a person; alerts go on',
-    request: { body: body(MorningMail) },
-    responses: { 204: { description: 'It is as wanted.' }, ...refusals, ...notThere, ...notValid },
+    request: { body: jsonBody(MorningMail) },
+    responses: { 204: { description: 'It is as wanted.' }, ...refusals, ...notThere, ...notHolding },
   }),
   test: createRoute({
     method: 'post',
     path: '/messages/test',
     tags,
     summary: 'Send a test message to a person, or to every hook',
-    request: { body: body(NewTest) },
-    responses: { 202: json(TestPosted, 'What is on its way.'), ...refusals, ...notThere, ...notValid },
+    request: { body: jsonBody(NewTest) },
+    responses: { 202: json(TestPosted, 'What is on its way.'), ...refusals, ...notThere, ...notHolding },
   }),
 }
 
-const NEVER_KEPT = { 'cache-control': 'no-store' }
-
-export function reachApi(farm: Farm, clock: () => number, reach: Reach): OpenAPIHono<WebEnv> {
+export function reachApi(api: Api, { farm, clock }: Pick<Service, 'farm' | 'clock'>, reach: Reach): void {
   const { subscriptions, faultOf } = reach
-  const api = new OpenAPIHono<WebEnv>({
-    defaultHook: (result, context) => {
-      if (result.success) return undefined
-      const errors = result.error.issues.map(({ path, message }) => ({
-        pointer: `/${path.map(String).join('/')}`,
-        detail: message,
-      }))
-      return problem(context, 'not-valid', { errors })
-    },
-  })
 
   api.openapi(routes.ways, (context) => {
     const { server, from, signedFor } = reach.mail
     const channels = CHANNELS.map((channel) => {
       const circuit = reach.circuitOf(channel)
-      const paused = isOpen(circuit, clock())
+      const state = wayState(circuit, clock())
       return {
         channel,
-        state: paused ? ('paused' as const) : circuit.failures > 0 ? ('trying' as const) : ('works' as const),
+        state,
         failures: circuit.failures,
-        until: paused ? instantOf(circuit.openUntilEpochH).toString({ smallestUnit: 'second' }) : null,
+        until: state === 'paused' ? instantOf(circuit.openUntilEpochH).toString({ smallestUnit: 'second' }) : null,
       }
     })
     return context.json({ mail: { server: server ?? null, from, signedFor: signedFor ?? null }, channels }, 200)
@@ -195,42 +168,40 @@ export function reachApi(farm: Farm, clock: () => number, reach: Reach): OpenAPI
     const { account } = context.get('who')
     const person = account && (await personOf(reach, account))
     // A program has no screen to show a note on.
-    if (!person) return problem(context, 'not-allowed') as never
+    if (!person) return refuse(context, 'not-allowed')
     const { endpoint, keys } = context.req.valid('json')
     const fault = faultOf(endpoint)
-    if (fault) return problem(context, 'not-valid', { errors: [{ pointer: '/endpoint', detail: fault }] }) as never
+    if (fault) return refuse(context, 'not-valid', { errors: [{ pointer: '/endpoint', detail: fault }] })
     return context.json({ id: await subscriptions.addPush(farm.id, person.id, { endpoint, ...keys }) }, 201)
   })
   api.openapi(routes.removeDevice, async (context) => {
     const { account } = context.get('who')
-    if (!account) return problem(context, 'not-allowed') as never
+    if (!account) return refuse(context, 'not-allowed')
     const removed = await subscriptions.removePush(farm.id, account.id, context.req.valid('query').id)
-    return removed ? context.body(null, 204) : (problem(context, 'not-found') as never)
+    return removed ? context.body(null, 204) : refuse(context, 'not-found')
   })
 
   api.openapi(routes.hooks, async (context) => context.json({ items: [...(await subscriptions.hooksOf(farm))] }, 200))
   api.openapi(routes.addHook, async (context) => {
     const added = await addHook(farm, context.req.valid('json').url, reach)
     if (added.kind === 'added') return context.json({ ...added.hook, secret: added.secret }, 201, NEVER_KEPT)
-    return problem(context, 'not-valid', { errors: [{ pointer: '/url', detail: added.reason }] }) as never
+    return refuse(context, 'not-valid', { errors: [{ pointer: '/url', detail: added.reason }] })
   })
   api.openapi(routes.renewHook, async (context) => {
     const { id } = context.req.valid('query')
     const secret = await renewSecret(farm, id, reach)
     const hook = (await subscriptions.hooksOf(farm)).find((found) => found.id === id)
-    return secret && hook
-      ? context.json({ ...hook, secret }, 200, NEVER_KEPT)
-      : (problem(context, 'not-found') as never)
+    return secret && hook ? context.json({ ...hook, secret }, 200, NEVER_KEPT) : refuse(context, 'not-found')
   })
   api.openapi(routes.removeHook, async (context) => {
     const removed = await removeHook(farm, context.req.valid('query').id, reach)
-    return removed ? context.body(null, 204) : (problem(context, 'not-found') as never)
+    return removed ? context.body(null, 204) : refuse(context, 'not-found')
   })
 
   api.openapi(routes.morningMail, async (context) => {
     const { person, wanted } = context.req.valid('json')
     const known = (await reach.everyone()).some(({ id }) => id === person)
-    if (!known) return problem(context, 'not-found') as never
+    if (!known) return refuse(context, 'not-found')
     await subscriptions.setMorningMail(farm.id, person, wanted)
     return context.body(null, 204)
   })
@@ -238,11 +209,10 @@ export function reachApi(farm: Farm, clock: () => number, reach: Reach): OpenAPI
     const { person: id, channel } = context.req.valid('json')
     const tools = { outbox: reach.outbox, addresses: subscriptions }
     const person = (await reach.everyone()).find((found) => found.id === id)
-    if (id !== undefined && !person) return problem(context, 'not-found') as never
+    if (id !== undefined && !person) return refuse(context, 'not-found')
     const parcels = person
       ? await postTest(farm, person, tools, clock(), reach.newId(), channel)
       : await postHookTest(farm, tools, clock(), reach.newId())
     return context.json({ posted: parcels.map(({ channel: by, recipient }) => ({ channel: by, recipient })) }, 202)
   })
-  return api
 }

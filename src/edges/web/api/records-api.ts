@@ -1,5 +1,5 @@
 /** The API: readings, cuts and events, told, listed, taken back, and as tables. */
-import { z } from '@hono/zod-openapi'
+import type { z } from '@hono/zod-openapi'
 import type { Context } from 'hono'
 import { type Answer, noteEvent, takeBack, takeCut, takeReading } from '#app/records.ts'
 import type { FarmRecord, RecordKind, Standing } from '#app/records-port.ts'
@@ -12,10 +12,10 @@ import {
   createRoute,
   json,
   jsonBody,
+  keyQuery,
   listOf,
   nameIn,
-  noSuchPage,
-  page,
+  pageOf,
   pageRefusals,
   refusals,
   refused,
@@ -39,12 +39,7 @@ import {
 type Told = 'reading' | 'cut' | 'event'
 
 const EventList = listOf(FieldEvent, 'EventList')
-const KeyQuery = z.object({
-  key: z
-    .string()
-    .min(1)
-    .openapi({ param: { name: 'key', in: 'query' }, description: 'Key of the record.' }),
-})
+const KeyQuery = keyQuery('Key of the record.')
 const CSV = 'text/csv'
 
 const listRoute = <S extends z.ZodType>(path: string, what: string, schema: S) =>
@@ -93,19 +88,13 @@ export function recordsApi(api: Api, parts: ApiParts): void {
   const standing = <K extends Told>(kind: K) => records.current(farm.id, kind)
 
   api.openapi(listRoute('/readings', 'Readings', ReadingList), async (context) => {
-    const found = page(await standing('reading'), context.req.valid('query'), keyOf)
-    if (!found) return noSuchPage(context) as never
-    return context.json({ items: found.items.map(readingJson), next: found.next }, 200)
+    return pageOf(context, context.req.valid('query'), await standing('reading'), keyOf, readingJson)
   })
   api.openapi(listRoute('/cuts', 'Cuts', CutList), async (context) => {
-    const found = page(await standing('cut'), context.req.valid('query'), keyOf)
-    if (!found) return noSuchPage(context) as never
-    return context.json({ items: found.items.map(cutJson), next: found.next }, 200)
+    return pageOf(context, context.req.valid('query'), await standing('cut'), keyOf, cutJson)
   })
   api.openapi(listRoute('/events', 'Events', EventList), async (context) => {
-    const found = page(await standing('event'), context.req.valid('query'), keyOf)
-    if (!found) return noSuchPage(context) as never
-    return context.json({ items: found.items.map(eventJson), next: found.next }, 200)
+    return pageOf(context, context.req.valid('query'), await standing('event'), keyOf, eventJson)
   })
 
   api.openapi(tellRoute('/readings', 'a reading', NewReading, Reading), async (context) => {
@@ -123,7 +112,7 @@ export function recordsApi(api: Api, parts: ApiParts): void {
 
   const back = (kind: Told) => async (context: Context<WebEnv>, key: string) => {
     const answer = await takeBack(await bookNow(parts), kind, key, nameIn(context))
-    if (answer.kind === 'refused') return refused(context, answer.fault, farm) as never
+    if (answer.kind === 'refused') return refused(context, answer.fault, farm)
     if (answer.kind === 'kept') service.changed()
     return context.body(null, 204)
   }
@@ -155,7 +144,7 @@ export function recordsApi(api: Api, parts: ApiParts): void {
     answer: Answer<K>,
     toJson: (record: Standing<K>) => unknown,
   ): never {
-    if (answer.kind === 'refused') return refused(context, answer.fault, farm) as never
+    if (answer.kind === 'refused') return refused(context, answer.fault, farm)
     const isNew = answer.kind === 'kept'
     if (isNew) service.changed()
     return context.json(toJson(withBody(answer.record)) as object, isNew ? 201 : 200) as never

@@ -43,13 +43,6 @@ export const Field = z
   })
   .openapi('Field')
 
-export const FieldList = z
-  .object({
-    items: z.array(Field),
-    next: z.string().nullable().openapi({ description: 'Value of `after` for the next page; null on the last.' }),
-  })
-  .openapi('FieldList')
-
 const Position = z.array(z.number()).min(2)
 export const FieldCollection = z
   .object({

@@ -1,7 +1,7 @@
 /** What the pages and the API of messages stand on: who is reached how, and what carries it out of the house. */
 
 import type { Subscriptions } from '#app/addresses.ts'
-import type { Circuit } from '#app/circuit.ts'
+import { type Circuit, isOpen } from '#app/circuit.ts'
 import type { HookTools } from '#app/hooks.ts'
 import type { Links, PersonalLink } from '#app/links.ts'
 import type { Channel, OutboxStore } from '#app/outbox-port.ts'
@@ -30,6 +30,10 @@ export interface MailShown {
   /** Domain whose key signs it; absent where none does. */
   readonly signedFor?: string
 }
+
+/** A way that failed of late is tried again, or let be until its circuit closes. */
+export const wayState = (circuit: Circuit, nowEpochH: number): 'works' | 'trying' | 'paused' =>
+  isOpen(circuit, nowEpochH) ? 'paused' : circuit.failures > 0 ? 'trying' : 'works'
 
 /** The person of the farm behind an account. */
 export const personOf = async ({ everyone }: Reach, { id }: Account): Promise<Person | undefined> =>

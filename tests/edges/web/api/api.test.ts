@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import type { Role } from '#app/people-port.ts'
-import { Cut, Day, FieldCollection, FieldList, Problem, Reading, ReadingList } from '#edges/web/api/schemas.ts'
+import { FieldList } from '#edges/web/api/fields-api.ts'
+import { Cut, Day, FieldCollection, Problem, Reading, ReadingList } from '#edges/web/api/schemas.ts'
 import { demoService } from '#tests/edges/web/support/demo-service.ts'
 import { type Site, siteOf } from '#tests/edges/web/support/people.ts'
 
