@@ -1,12 +1,7 @@
 /** Weather for a farm: ask the suppliers in the farm's order, join what was seen to what is expected, keep the last good. */
 import { HOURS_PER_DAY, instantOf } from '#core/units/time.ts'
-import {
-  type Place,
-  unknownWeatherArrays,
-  WEATHER_VARIABLES,
-  type Weather,
-  type WeatherToNow,
-} from '#core/units/weather.ts'
+import { type Place, unknownWeatherArrays, type Weather, type WeatherToNow } from '#core/units/weather.ts'
+import { hoursBetween } from '#core/units/weather-hours.ts'
 import { SourceFailure } from './failures.ts'
 import type {
   ComparedForecast,
@@ -150,24 +145,9 @@ const remarked = (weather: Weather, remark: string): Weather => ({
 })
 
 /** The series from an hour on, member by member. */
-export function fromHour(weather: Weather, epochH: number): Weather {
-  const drop = epochH - weather.startEpochH
-  if (drop <= 0) return weather
-  return resized(weather, epochH, Math.max(0, weather.hours - drop), drop)
-}
+const fromHour = (weather: Weather, epochH: number): Weather =>
+  epochH <= weather.startEpochH ? weather : hoursBetween(weather, epochH, weather.startEpochH + weather.hours)
 
 /** The series up to an hour: cut if it is longer, unknown where it is shorter. */
 export const untilHour = (weather: Weather, epochH: number): Weather =>
-  resized(weather, weather.startEpochH, Math.max(0, epochH - weather.startEpochH), 0)
-
-function resized(weather: Weather, startEpochH: number, hours: number, drop: number): Weather {
-  const arrays = unknownWeatherArrays(weather.members, hours)
-  const kept = Math.min(hours, weather.hours - drop)
-  for (const variable of WEATHER_VARIABLES) {
-    for (let m = 0; m < weather.members && kept > 0; m++) {
-      const from = m * weather.hours + drop
-      arrays[variable].set(weather[variable].subarray(from, from + kept), m * hours)
-    }
-  }
-  return { ...weather, ...arrays, startEpochH, hours }
-}
+  hoursBetween(weather, weather.startEpochH, epochH)

@@ -4,6 +4,7 @@
  */
 import { epochHourOf, HOURS_PER_DAY, instantOf } from '#core/units/time.ts'
 import { type Place, unknownWeatherArrays, WEATHER_VARIABLES, type Weather } from '#core/units/weather.ts'
+import { laidBetween } from '#core/units/weather-hours.ts'
 import type { Ask } from './ask-source.ts'
 import { askTimes, type Pace } from './ask-times.ts'
 import type { HistorySource } from './ports.ts'
@@ -174,16 +175,9 @@ export function keepHistory({ sources, store, ask, random, seen }: HistoryKeeper
 }
 
 function stretchOf(years: readonly KeptYear[], fromEpochH: number, toEpochH: number): Weather {
-  const hours = toEpochH - fromEpochH
-  const arrays = unknownWeatherArrays(1, hours)
-  for (const { weather } of years) {
-    const from = Math.max(0, fromEpochH - weather.startEpochH)
-    const to = Math.min(weather.hours, toEpochH - weather.startEpochH)
-    if (to <= from) continue
-    for (const name of WEATHER_VARIABLES)
-      arrays[name].set(weather[name].subarray(from, to), weather.startEpochH + from - fromEpochH)
-  }
-  return { ...years.at(-1)!.weather, ...arrays, startEpochH: fromEpochH, hours }
+  const pieces = years.map(({ weather }) => weather)
+  const arrays = laidBetween(pieces, fromEpochH, toEpochH)
+  return { ...pieces.at(-1)!, ...arrays, startEpochH: fromEpochH, hours: toEpochH - fromEpochH }
 }
 
 const isKnown = (weather: Weather, h: number): boolean =>

@@ -9,6 +9,7 @@ import { middleOf } from '#core/science/blend/blend.ts'
 import { emptySkill, learn } from '#core/science/blend/skill.ts'
 import { HOURS_PER_DAY } from '#core/units/time.ts'
 import type { Place, Weather } from '#core/units/weather.ts'
+import { sharedHours } from '#core/units/weather-hours.ts'
 import { asker } from './ask-source.ts'
 import { askTimes } from './ask-times.ts'
 import { blendRuns, endOf, inOrder, oneEvery } from './blend-runs.ts'
@@ -29,7 +30,7 @@ import type {
 import { type Lack, lacksOf, type SourceState, statesOf } from './source-states.ts'
 import { cellOf } from './weather-cell.ts'
 import { keepHistory } from './weather-history.ts'
-import { hoursBetween, joinPast, lastKnownEpochH } from './weather-past.ts'
+import { joinPast, lastKnownEpochH } from './weather-past.ts'
 import type { KeptRun, WeatherStore } from './weather-store.ts'
 
 export interface KeeperParts {
@@ -137,12 +138,12 @@ export function keepWeather({ suppliers, store, random, log }: KeeperParts): Wea
     nowEpochH: number,
   ): Promise<void> {
     const until = Math.min(Math.floor(nowEpochH), Math.floor(fetchedAtEpochH) + ANALYSIS_REACH_H)
-    const passed = hoursBetween(middleOf(weather), weather.startEpochH, until)
+    const passed = sharedHours(middleOf(weather), weather.startEpochH, until)
     if (!passed) return
     const { startEpochH, hours, place } = passed
     const kept = await store.seen(cell, 'analysis', place, startEpochH, startEpochH + hours)
     const known = lastKnownEpochH(kept)
-    const fresh = Number.isNaN(known) ? passed : hoursBetween(passed, known + 1, until)
+    const fresh = Number.isNaN(known) ? passed : sharedHours(passed, known + 1, until)
     if (fresh) await store.keepSeen(cell, 'analysis', fresh)
   }
 

@@ -3,6 +3,7 @@
  * neither knows the past that a source of history has.
  */
 import { unknownWeatherArrays, WEATHER_VARIABLES, type Weather } from '#core/units/weather.ts'
+import { hoursBetween } from '#core/units/weather-hours.ts'
 
 export interface PastLayers {
   readonly station: Weather | undefined
@@ -58,9 +59,7 @@ function withoutUnknownStart(weather: Weather): Weather {
   let from = 0
   while (from < weather.hours && Number.isNaN(weather.airTempC[from]!)) from++
   if (from === 0) return weather
-  const arrays = unknownWeatherArrays(1, weather.hours - from)
-  for (const name of WEATHER_VARIABLES) arrays[name].set(weather[name].subarray(from))
-  return { ...weather, ...arrays, startEpochH: weather.startEpochH + from, hours: weather.hours - from }
+  return hoursBetween(weather, weather.startEpochH + from, weather.startEpochH + weather.hours)
 }
 
 /** @returns last hour with a known temperature, hours since the epoch; NaN = none. */
@@ -68,14 +67,4 @@ export function lastKnownEpochH(weather: Weather | undefined): number {
   if (!weather) return Number.NaN
   for (let h = weather.hours - 1; h >= 0; h--) if (!Number.isNaN(weather.airTempC[h]!)) return weather.startEpochH + h
   return Number.NaN
-}
-
-/** A part of a series of one member. */
-export function hoursBetween(weather: Weather, fromEpochH: number, toEpochH: number): Weather | undefined {
-  const from = Math.max(0, fromEpochH - weather.startEpochH)
-  const to = Math.min(weather.hours, toEpochH - weather.startEpochH)
-  if (to <= from) return undefined
-  const arrays = unknownWeatherArrays(1, to - from)
-  for (const name of WEATHER_VARIABLES) arrays[name].set(weather[name].subarray(from, to))
-  return { ...weather, ...arrays, startEpochH: weather.startEpochH + from, hours: to - from }
 }

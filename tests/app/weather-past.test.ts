@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
-import { hoursBetween, joinPast, lastKnownEpochH } from '#app/weather-past.ts'
+import { joinPast, lastKnownEpochH } from '#app/weather-past.ts'
 import type { Weather } from '#core/units/weather.ts'
+import { sharedHours } from '#core/units/weather-hours.ts'
 import { plainWeather } from '#tests/support/plain-weather.ts'
 
 const station = plainWeather({
@@ -65,10 +66,10 @@ describe('the past', () => {
   })
 
   it('cut to hours keeps them in their place', () => {
-    const part = hoursBetween(analysis, 105, 110)!
+    const part = sharedHours(analysis, 105, 110)!
     expect([part.startEpochH, part.hours, part.airTempC.length]).toEqual([105, 5, 5])
-    expect(hoursBetween(analysis, 130, 140)).toBeUndefined()
-    expect(hoursBetween(analysis, 90, 104)!.hours).toBe(4)
+    expect(sharedHours(analysis, 130, 140)).toBeUndefined()
+    expect(sharedHours(analysis, 90, 104)!.hours).toBe(4)
   })
 
   it('knows its last known hour', () => {

@@ -15,6 +15,7 @@ import { dewPointC, relHumidityFromDewPoint } from '#core/science/air/vapour.ts'
 import { errorGrowth } from '#core/science/spread/error-growth.ts'
 import { type Random, seededRandom } from '#core/units/random.ts'
 import { unknownWeatherArrays, type Weather } from '#core/units/weather.ts'
+import { hoursBetween } from '#core/units/weather-hours.ts'
 import { CHAMPAIGN_YEARS, champaignAutumn } from './champaign.ts'
 
 export interface TrialForecast {
@@ -228,8 +229,5 @@ function spellsIn(rainMm: Float32Array, fromH: number, toH: number): Spell[] {
 
 /** Part of an autumn. */
 export function cut(weather: Weather, fromH: number, hours: number): Weather {
-  const arrays = unknownWeatherArrays(1, hours)
-  for (const name of ['airTempC', 'relHumidity', 'rainMm', 'windMs', 'gustMs', 'windFromDeg', 'solarWm2'] as const)
-    arrays[name].set(weather[name].subarray(fromH, fromH + hours))
-  return { ...weather, ...arrays, startEpochH: weather.startEpochH + fromH, hours }
+  return hoursBetween(weather, weather.startEpochH + fromH, weather.startEpochH + fromH + hours)
 }

@@ -8,7 +8,6 @@ import { dailyExtremes } from '#core/field/daily-temps.ts'
 import { fillGaps } from '#core/field/gaps.ts'
 import { PARTICLE_DIMS, particlePrior } from '#core/field/particles.ts'
 import { type FieldPart, partsOf } from '#core/field/parts.ts'
-import type { Instrument, Reading } from '#core/field/reading.ts'
 import type { Field } from '#core/operation/farm.ts'
 import { dewPointC, relHumidityFromDewPoint } from '#core/science/air/vapour.ts'
 import { CROP_TRADE, type CropName } from '#core/science/crop.ts'
@@ -17,7 +16,9 @@ import { estimateMaturity, type MaturityEstimate } from '#core/science/growth/ma
 import { climateNormal } from '#core/science/growth/normals.ts'
 import { type Random, seededRandom, seedFromText } from '#core/units/random.ts'
 import { unknownWeatherArrays, WEATHER_VARIABLES, type Weather } from '#core/units/weather.ts'
+import { hoursBetween } from '#core/units/weather-hours.ts'
 import { champaignAutumn } from './champaign.ts'
+import { type FirstLook, readOf, type WhatWasRead } from './twin-readings.ts'
 
 export const ZONE = 'Etc/GMT+6'
 
@@ -25,30 +26,26 @@ export interface HiddenOptions {
   readonly seed: number
   /** `same`: hidden fields have the air of the station. `own`: air and rain of their own about it. */
   readonly air: 'same' | 'own'
+  readonly firstLook: FirstLook
 }
 
 export interface Hidden {
   readonly part: FieldPart
   /** Moisture at the end of each hour of the autumn [% wet basis]. */
   readonly truthWb: Float32Array
+  /** From the first hour of the autumn [d]. */
+  readonly matureDay: number
 }
 
-export interface HiddenSeason {
+export interface HiddenSeason extends WhatWasRead {
   readonly year: number
   readonly station: Weather
   readonly hidden: readonly Hidden[]
-  readonly readings: readonly Reading[]
-  /** Ids of those that are wild. */
-  readonly wild: ReadonlySet<string>
-  /** Hidden offset of each instrument [points]. */
-  readonly offsets: Readonly<Record<string, number>>
 }
 
 /** The hours of a single course from `from` up to, not including, `to`. */
 export function slice(weather: Weather, from: number, to: number): Weather {
-  const arrays = unknownWeatherArrays(1, to - from)
-  for (const variable of WEATHER_VARIABLES) arrays[variable].set(weather[variable].subarray(from, to))
-  return { ...weather, ...arrays, startEpochH: weather.startEpochH + from, hours: to - from }
+  return hoursBetween(weather, weather.startEpochH + from, weather.startEpochH + to)
 }
 
 export const FIELDS: readonly { id: string; crop: CropName; planted: string; group?: number; days?: number }[] = [
@@ -144,27 +141,12 @@ function ownRain(stationMm: Float32Array, ownMm: Float32Array, random: Random): 
   }
 }
 
-/** Readings begin about when the grain falls below this, and go on every second or third day [% wet basis]. */
-const FIRST_READ_WB: Partial<Record<CropName, number>> = { soybean: 25, corn: 28 }
-const BEGINS_WITHIN_DAYS = 4
-/** Readings of one field go on for this long, by then it is cut [d]. */
-const READ_DAYS = 16
-const WILD_SHARE = 0.01
-
 export function hiddenSeason(year: number, options: HiddenOptions): HiddenSeason {
   const { weather: station } = fillGaps(champaignAutumn(year))
   const random = seededRandom(seedFromText(`twin/${options.seed}/${year}`))
-  const instruments = {
-    hand: { truth: 0.7 * random.normal(), instrument: { id: 'hand', kind: 'hand', sdWb: 0.5 } },
-    combine: { truth: 0.8 * random.normal(), instrument: { id: 'combine', kind: 'combine', sdWb: 0.5 } },
-    ticket: { truth: 0.15 * random.normal(), instrument: { id: 'elevator', kind: 'ticket', sdWb: 0.3 } },
-  } satisfies Record<string, { truth: number; instrument: Instrument }>
   // Fields of one kind differ half by what they share and half by what is their own.
   const shared = new Map<string, number[]>()
-  const hidden: Hidden[] = []
-  const readings: Reading[] = []
-  const wild = new Set<string>()
-  for (const spec of FIELDS) {
+  const hidden = FIELDS.map((spec): Hidden => {
     const part = partsOf(fieldOf(spec, year))[0]!
     const air = options.air === 'own' ? ownAir(station, random) : station
     const kind = `${spec.crop}/${spec.group}/${spec.days}`
@@ -174,35 +156,7 @@ export function hiddenSeason(year: number, options: HiddenOptions): HiddenSeason
     const particle = particlePrior(part, maturityIn(part.field, station), ZONE).particleAt(point, 0)
     const truthWb = new Float32Array(air.hours)
     runGrain(new Cell(air).crop(spec.crop).grain, 0, particle, particle.moistureAtMaturityWb, truthWb)
-    hidden.push({ part, truthWb })
-
-    const ripe = truthWb.findIndex((wb, h) => h > 24 * 31 && wb < FIRST_READ_WB[spec.crop]!)
-    if (ripe < 0) continue
-    // A crew can't know the hidden moisture: it begins some days early or late.
-    const first = Math.ceil(ripe / 24) + Math.floor((2 * random.uniform() - 1) * BEGINS_WITHIN_DAYS)
-    for (let day = first; day < first + READ_DAYS; day += random.uniform() < 0.5 ? 2 : 3) {
-      const hour = day * 24 + 10 + 8 * random.uniform()
-      const chance = random.uniform()
-      const { truth, instrument } =
-        chance < 0.6 ? instruments.hand : chance < 0.85 ? instruments.combine : instruments.ticket
-      const whole = Math.floor(hour)
-      if (whole >= truthWb.length) break
-      const wb = truthWb[whole - 1]! + (hour - whole) * (truthWb[whole]! - truthWb[whole - 1]!)
-      const field = instrument.kind === 'hand' ? Math.max(0.4, 0.03 * wb) : Math.max(0.2, 0.02 * wb)
-      const noise = Math.hypot(instrument.sdWb, field) * random.normal()
-      const isWild = random.uniform() < WILD_SHARE
-      if (isWild) wild.add(`${spec.id}/${day}`)
-      const wildWb = 8 + 50 * random.uniform()
-      readings.push({
-        id: `${spec.id}/${day}`,
-        partKey: part.key,
-        atEpochH: station.startEpochH + hour,
-        moistureWb: isWild ? wildWb : wb + truth + noise,
-        instrument,
-        who: 'crew',
-      })
-    }
-  }
-  const offsets = Object.fromEntries(Object.values(instruments).map((i) => [i.instrument.id, i.truth]))
-  return { year, station, hidden, readings, wild, offsets }
+    return { part, truthWb, matureDay: (particle.matureEpochH - station.startEpochH) / 24 }
+  })
+  return { year, station, hidden, ...readOf(hidden, options.firstLook, station.startEpochH, random) }
 }

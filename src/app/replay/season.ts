@@ -21,7 +21,8 @@ import { climateNormal } from '#core/science/growth/normals.ts'
 import { growMembers, USUAL_RAIN_DAY_SHARE } from '#core/science/spread/grow-members.ts'
 import { seededRandom, seedFromText } from '#core/units/random.ts'
 import { epochHoursAtMinute, localDateOf } from '#core/units/time.ts'
-import { WEATHER_VARIABLES, type Weather, type WeatherArrays } from '#core/units/weather.ts'
+import { mapArrays, type Weather } from '#core/units/weather.ts'
+import { hoursBetween } from '#core/units/weather-hours.ts'
 
 export interface SeasonInput {
   readonly farm: Farm
@@ -68,11 +69,11 @@ export function makeSeason({ farm, weather, firstDay, seed }: SeasonInput): Seas
   const startEpochH = Math.ceil(epochHoursAtMinute(firstDay, 0, timeZone))
   const endEpochH = weather.startEpochH + weather.hours
   const truthCell = new Cell(weather)
-  const known = hoursOf(weather, weather.startEpochH, startEpochH)
+  const known = hoursBetween(weather, weather.startEpochH, startEpochH)
   const parts = farm.fields.flatMap(partsOf)
   const beliefs = parts.map((part) => poolOf(part, farm, known, truthCell, seed))
 
-  const ahead = new Cell(hoursOf(weather, startEpochH, endEpochH), new Cell(known))
+  const ahead = new Cell(hoursBetween(weather, startEpochH, endEpochH), new Cell(known))
   const truth = beliefs.map(({ part, truthIndex, stateAt }) =>
     outlookOf(farm, pick(stateAt(startEpochH), [truthIndex]), ahead, part),
   )
@@ -199,18 +200,18 @@ function outlookOf(farm: Farm, state: PartState, ahead: Cell, part: FieldPart): 
 
 /** The weather that comes, as far as a forecast reaches. */
 function trueCell(weather: Weather, nowEpochH: number): Cell {
-  return new Cell(hoursOf(weather, nowEpochH, horizonOf(weather, nowEpochH)), justPast(weather, nowEpochH))
+  return new Cell(hoursBetween(weather, nowEpochH, horizonOf(weather, nowEpochH)), justPast(weather, nowEpochH))
 }
 
 const horizonOf = (weather: Weather, nowEpochH: number): number =>
   Math.min(nowEpochH + HORIZON_H, weather.startEpochH + weather.hours)
 
 const justPast = (weather: Weather, nowEpochH: number): Cell =>
-  new Cell(hoursOf(weather, Math.max(weather.startEpochH, nowEpochH - CARRY_H), nowEpochH))
+  new Cell(hoursBetween(weather, Math.max(weather.startEpochH, nowEpochH - CARRY_H), nowEpochH))
 
 /** A forecast that strays from what comes as forecasts do, and members that stray from it alike. */
 function forecastCell(weather: Weather, nowEpochH: number, seed: number): Cell {
-  const comes = hoursOf(weather, nowEpochH, horizonOf(weather, nowEpochH))
+  const comes = hoursBetween(weather, nowEpochH, horizonOf(weather, nowEpochH))
   const options = { usualRainDayShare: USUAL_RAIN_DAY_SHARE, ageH: 0 }
   const strayed = memberOf(growMembers(comes, { ...options, members: 8, seed: seed * 1009 + nowEpochH }), 5)
   const members = growMembers(strayed, { ...options, members: COURSES, seed: seed * 2003 + nowEpochH })
@@ -218,19 +219,9 @@ function forecastCell(weather: Weather, nowEpochH: number, seed: number): Cell {
 }
 
 function memberOf(weather: Weather, member: number): Weather {
-  const cut = (values: Float32Array) => values.slice(member * weather.hours, (member + 1) * weather.hours)
-  return { ...weather, ...mapArrays(weather, cut), members: 1 }
-}
-
-/** One member's hours from one moment up to another. */
-function hoursOf(weather: Weather, fromEpochH: number, toEpochH: number): Weather {
-  const [from, to] = [fromEpochH - weather.startEpochH, toEpochH - weather.startEpochH]
-  const arrays = mapArrays(weather, (values) => values.slice(from, to))
-  return { ...weather, ...arrays, startEpochH: fromEpochH, hours: to - from }
-}
-
-function mapArrays(weather: Weather, of: (values: Float32Array) => Float32Array): WeatherArrays {
-  return Object.fromEntries(WEATHER_VARIABLES.map((name) => [name, of(weather[name])])) as unknown as WeatherArrays
+  const { hours } = weather
+  const arrays = mapArrays(weather, (values) => values.slice(member * hours, (member + 1) * hours))
+  return { ...weather, ...arrays, members: 1 }
 }
 
 function lastFullDay(endEpochH: number, timeZone: string): Temporal.PlainDate {

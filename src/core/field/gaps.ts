@@ -1,5 +1,6 @@
 /** Short gaps in observed weather are bridged, long ones stay unknown and are told; sunlight can always be estimated. */
 import { clearSkyWm2, extraterrestrialWm2, solarFromTempRange } from '#core/science/air/radiation.ts'
+import { HOURS_PER_DAY } from '#core/units/time.ts'
 import {
   unknownWeatherArrays,
   WEATHER_VARIABLES,
@@ -7,10 +8,10 @@ import {
   type WeatherArrays,
   type WeatherVariable,
 } from '#core/units/weather.ts'
+import { hoursBetween } from '#core/units/weather-hours.ts'
 
 /** Longest gap bridged in a straight line [h]. */
 export const LONGEST_BRIDGE_H = 6
-const HOURS_PER_DAY = 24
 /** Longest gap filled with the same hour of the day before [d]. */
 const LONGEST_COPY_D = 3
 
@@ -81,9 +82,7 @@ export function afterLastGap(weather: Weather): Weather {
   let from = weather.hours
   while (from > 0 && !Number.isNaN(weather.airTempC[from - 1]! + weather.relHumidity[from - 1]!)) from--
   if (from === 0) return weather
-  const arrays = unknownWeatherArrays(1, weather.hours - from)
-  for (const variable of WEATHER_VARIABLES) arrays[variable].set(weather[variable].subarray(from))
-  return { ...weather, ...arrays, startEpochH: weather.startEpochH + from, hours: weather.hours - from }
+  return hoursBetween(weather, weather.startEpochH + from, weather.startEpochH + weather.hours)
 }
 
 /**

@@ -6,8 +6,9 @@ import { fillGaps } from '#core/field/gaps.ts'
 import { dewPointC, relHumidityFromDewPoint } from '#core/science/air/vapour.ts'
 import type { GrainParticle } from '#core/science/grain/standing.ts'
 import { type Random, seededRandom } from '#core/units/random.ts'
-import { HOURS_PER_DAY, instantOf, localDateOf } from '#core/units/time.ts'
+import { HOURS_PER_DAY, localDateOf } from '#core/units/time.ts'
 import { unknownWeatherArrays, WEATHER_VARIABLES, type Weather, type WeatherArrays } from '#core/units/weather.ts'
+import { hoursBetween } from '#core/units/weather-hours.ts'
 import type { Outlook } from './outlook.ts'
 
 /** A year is taken as if it came a few days earlier or later: more scenarios, and no date that is special [d]. */
@@ -64,7 +65,7 @@ export function seasonAhead(
     carryOn(arrays, member * hours + ahead.hours, piece, SHIFT_DAYS * HOURS_PER_DAY + shiftH, extraH)
   }
   const few = areFew(pieces.length) ? ', too few to show all that can come' : ''
-  const remark = `From ${instantOf(joinEpochH).toString().slice(0, 10)} on the weather of ${pieces.length} past years${few}.`
+  const remark = `From ${localDateOf(joinEpochH, 'UTC')} on the weather of ${pieces.length} past years${few}.`
   const provenance = { ...ahead.provenance, remarks: [...ahead.provenance.remarks, remark] }
   return { weather: { ...ahead, ...arrays, hours, provenance }, years: pieces.length }
 }
@@ -74,32 +75,22 @@ export const areFew = (years: number): boolean => years < ENOUGH_YEARS
 /** The same season in every year of a record, with room to shift on either side; filled where gaps are short. */
 function piecesOf(record: Weather, joinEpochH: number, extraH: number): Weather[] {
   const room = SHIFT_DAYS * HOURS_PER_DAY
-  const join = Temporal.PlainDate.from(instantOf(joinEpochH).toString().slice(0, 10))
-  const firstYear = Temporal.PlainDate.from(instantOf(record.startEpochH).toString().slice(0, 10)).year
-  const lastYear = Temporal.PlainDate.from(
-    instantOf(record.startEpochH + record.hours)
-      .toString()
-      .slice(0, 10),
-  ).year
+  const join = localDateOf(joinEpochH, 'UTC')
+  const firstYear = localDateOf(record.startEpochH, 'UTC').year
+  const lastYear = localDateOf(record.startEpochH + record.hours, 'UTC').year
   const pieces: Weather[] = []
   // A season may run over the new year: the year before its end counts too.
   for (let year = firstYear - 1; year <= lastYear; year++) {
     const days = join.with({ year }).until(join).days
     if (days <= 0) continue
     // The hour before the seam comes along, to run on from.
-    const from = joinEpochH - days * HOURS_PER_DAY - room - record.startEpochH
-    const to = from + extraH + 2 * room
-    if (from < 1 || to > record.hours) continue
-    const piece = fillGaps(sliceOf(record, from - 1, to)).weather
+    const fromEpochH = joinEpochH - days * HOURS_PER_DAY - room
+    const toEpochH = fromEpochH + extraH + 2 * room
+    if (fromEpochH <= record.startEpochH || toEpochH > record.startEpochH + record.hours) continue
+    const piece = fillGaps(hoursBetween(record, fromEpochH - 1, toEpochH)).weather
     if (NEEDED.every((name) => knownShare(piece[name]) >= KNOWN_SHARE)) pieces.push(piece)
   }
   return pieces
-}
-
-function sliceOf(weather: Weather, from: number, to: number): Weather {
-  const arrays = unknownWeatherArrays(1, to - from)
-  for (const name of WEATHER_VARIABLES) arrays[name].set(weather[name].subarray(from, to))
-  return { ...weather, ...arrays, startEpochH: weather.startEpochH + from, hours: to - from }
 }
 
 const knownShare = (values: Float32Array): number =>

@@ -68,6 +68,17 @@ export const WEATHER_VARIABLES = [
 export type WeatherVariable = (typeof WEATHER_VARIABLES)[number]
 export type WeatherArrays = { readonly [V in WeatherVariable]: Float32Array }
 
+/** @returns each variable's values as made from those given. */
+export const mapArrays = (arrays: WeatherArrays, of: (values: Float32Array) => Float32Array): WeatherArrays => ({
+  airTempC: of(arrays.airTempC),
+  relHumidity: of(arrays.relHumidity),
+  rainMm: of(arrays.rainMm),
+  windMs: of(arrays.windMs),
+  gustMs: of(arrays.gustMs),
+  windFromDeg: of(arrays.windFromDeg),
+  solarWm2: of(arrays.solarWm2),
+})
+
 /** @returns arrays of `members * hours` values, all "not known". */
 export function unknownWeatherArrays(members: number, hours: number): WeatherArrays {
   const fresh = () => new Float32Array(members * hours).fill(Number.NaN)

@@ -4,7 +4,13 @@
  */
 
 import type { ForecastChances } from '#app/ports.ts'
-import { WEATHER_VARIABLES, type Weather, type WeatherArrays, type WeatherVariable } from '#core/units/weather.ts'
+import {
+  mapArrays,
+  WEATHER_VARIABLES,
+  type Weather,
+  type WeatherArrays,
+  type WeatherVariable,
+} from '#core/units/weather.ts'
 
 interface Bounds {
   readonly low: number
@@ -50,15 +56,7 @@ const MAY_LAST: Partial<Record<WeatherVariable, (value: number) => boolean>> = {
 
 /** @returns the same weather without what cannot be, each kind of repair told in the remarks. */
 export function screened(weather: Weather, kind: 'observed' | 'forecast'): Weather {
-  const arrays: WeatherArrays = {
-    airTempC: weather.airTempC.slice(),
-    relHumidity: weather.relHumidity.slice(),
-    rainMm: weather.rainMm.slice(),
-    windMs: weather.windMs.slice(),
-    gustMs: weather.gustMs.slice(),
-    windFromDeg: weather.windFromDeg.slice(),
-    solarWm2: weather.solarWm2.slice(),
-  }
+  const arrays = mapArrays(weather, (values) => values.slice())
   const remarks: string[] = []
   const tell = (count: number, variable: WeatherVariable, why: string) => {
     if (count > 0) remarks.push(`${count} h of ${POSSIBLE[variable].spoken} left out: ${why}.`)

@@ -9,7 +9,8 @@ import { earlierYearsFrom } from '#app/earlier-years.ts'
 import { SourceUnreadable } from '#app/failures.ts'
 import type { EarlierYears, ForecastSource, ObservationSource } from '#app/ports.ts'
 import { instantOf } from '#core/units/time.ts'
-import type { Place, Provenance, Weather, WeatherArrays, WeatherToNow } from '#core/units/weather.ts'
+import type { Place, Provenance, Weather, WeatherToNow } from '#core/units/weather.ts'
+import { hoursBetween, sharedHours } from '#core/units/weather-hours.ts'
 import { weatherFromCsv } from './read-csv.ts'
 
 /** Who measured it; `issuedAtEpochH` and `spread` follow from the file. */
@@ -60,16 +61,17 @@ export function splitAt(
   aheadHours: number,
   pastHours: number = full.hours,
 ): WeatherToNow {
-  const cut = Math.floor(nowEpochH) - full.startEpochH
-  if (!(cut >= 0 && cut < full.hours)) {
+  const hour = Math.floor(nowEpochH)
+  const endEpochH = full.startEpochH + full.hours
+  if (!(hour >= full.startEpochH && hour < endEpochH)) {
     throw new SourceUnreadable(`has no weather at ${instantOf(nowEpochH)}`, {
       source: full.provenance.source,
-      where: `recorded from ${instantOf(full.startEpochH)} to ${instantOf(full.startEpochH + full.hours)}`,
+      where: `recorded from ${instantOf(full.startEpochH)} to ${instantOf(endEpochH)}`,
       cure: 'Choose a moment inside the record.',
     })
   }
-  const past = hoursOf(full, Math.max(0, cut - pastHours), cut)
-  const ahead = hoursOf(full, cut, Math.min(full.hours, cut + aheadHours))
+  const past = hoursBetween(full, Math.max(full.startEpochH, hour - pastHours), hour)
+  const ahead = hoursBetween(full, hour, Math.min(endEpochH, hour + aheadHours))
   return {
     past: { ...past, provenance: { ...full.provenance, issuedAtEpochH: Math.floor(nowEpochH), spread: 'observed' } },
     ahead: {
@@ -82,20 +84,6 @@ export function splitAt(
       },
     },
   }
-}
-
-function hoursOf(full: Weather, from: number, to: number): Weather {
-  const cut = (values: Float32Array) => values.slice(from, to)
-  const arrays: WeatherArrays = {
-    airTempC: cut(full.airTempC),
-    relHumidity: cut(full.relHumidity),
-    rainMm: cut(full.rainMm),
-    windMs: cut(full.windMs),
-    gustMs: cut(full.gustMs),
-    windFromDeg: cut(full.windFromDeg),
-    solarWm2: cut(full.solarWm2),
-  }
-  return { ...full, ...arrays, startEpochH: full.startEpochH + from, hours: to - from }
 }
 
 /** The recorded future as a forecast source. */
@@ -130,9 +118,7 @@ export function recordedYears(read: () => Weather): EarlierYears {
   let record: Weather | undefined
   const between = async (_: Place, fromEpochH: number, toEpochH: number): Promise<Weather | undefined> => {
     record ??= read()
-    const from = Math.max(0, fromEpochH - record.startEpochH)
-    const to = Math.min(record.hours, toEpochH - record.startEpochH)
-    return to > from ? hoursOf(record, from, to) : undefined
+    return sharedHours(record, fromEpochH, toEpochH)
   }
   return earlierYearsFrom(between)
 }
