@@ -17,7 +17,6 @@ import { type Service, shownBy } from '#app/service.ts'
 import { skillReport } from '#app/skill.ts'
 import { toldOfField } from '#app/told-of-field.ts'
 import { plainMessage } from '#core/messages/plain.ts'
-import type { Language } from '#core/operation/farm.ts'
 import { API_INFO, apiRoutes } from './api/api.ts'
 import { type ApiDocument, docsPage } from './api/docs-page.ts'
 import type { ApiParts } from './api/parts.ts'
@@ -47,6 +46,7 @@ import { type LiveSources, shownSources, sourcesPage } from './sources-page.ts'
 import { originOf } from './tiles.ts'
 import { todayPage } from './today-page.ts'
 import { plansRoute, weekRoutes } from './week/routes.ts'
+import { inLanguage } from './words/of.ts'
 
 const FOR_EVER = 'public, max-age=31536000, immutable'
 /** No form is larger [bytes]. */
@@ -236,9 +236,3 @@ export function webApp(service: Service, options: WebOptions = {}): Hono<WebEnv>
   if (people) app.route('/', signInRoutes(people, viewerOf))
   return app
 }
-
-/** The message in the language of who reads it. */
-const inLanguage = (made: DayMade, language: Language): DayMade => ({
-  ...made,
-  message: { ...made.message, language },
-})

@@ -3,7 +3,7 @@ import type { Context } from 'hono'
 import { html } from 'hono/html'
 import type { ContentfulStatusCode } from 'hono/utils/http-status'
 import type { Farm } from '#core/operation/farm.ts'
-import { layout } from './layout.ts'
+import { layout, stranger } from './layout.ts'
 import { wordsOf } from './words/of.ts'
 
 /** The problems there are; `type` is the last part of its address in the API's documentation. */
@@ -47,13 +47,9 @@ export function failure(context: Context, farm: Farm, type: ProblemType): Respon
   const { title, text } = words.failures[type]
   return context.html(
     layout({
+      farm,
+      viewer: stranger(farm),
       title,
-      farmName: farm.name,
-      date: '',
-      language: farm.language,
-      current: undefined,
-      viewer: { language: farm.language, rights: 'stranger', canSignIn: false, canTell: false, hasSettings: false },
-      words,
       body: html`<h1>${title}</h1><p>${text}</p><p><a href="/">${words.pages.today}</a></p>`,
     }),
     status,

@@ -1,21 +1,19 @@
 /** What was decided of a field: what binds the plan, and everything that was said, by whom. */
 import { html } from 'hono/html'
 import type { ToldOfField } from '#app/told-of-field.ts'
-import { partsOf } from '#core/field/parts.ts'
-import { partName } from '#core/messages/names.ts'
 import { area, longDate, type Manner } from '#core/messages/words/format.ts'
 import type { Farm, Field } from '#core/operation/farm.ts'
 import type { PlanChange } from '#core/planning/optimiser/changes.ts'
 import type { Markup } from './layout.ts'
+import { nameOfPart } from './names.ts'
 import { shortWhen } from './when.ts'
 import type { Words } from './words/words.ts'
 
 export function decided(farm: Farm, field: Field, { decisions }: ToldOfField, manner: Manner, words: Words): Markup {
-  const names = namesOf(farm)
   const list = decisions.flatMap(({ atEpochH, by, body }) => {
     const said = sayDecision(body, manner, words)
     if (!said) return []
-    const where = said.partKey === field.id ? '' : `${names.get(said.partKey) ?? said.partKey}: `
+    const where = said.partKey === field.id ? '' : `${nameOfPart(said.partKey, farm)}: `
     const over = said.last && Temporal.PlainDate.compare(said.last, manner.today) < 0 ? ` (${words.field.over})` : ''
     return [html`<li>${where}${said.text}${over}<small>${whoOf(farm, by)}, ${shortWhen(atEpochH, manner)}</small></li>`]
   })
@@ -75,6 +73,3 @@ function sayDecision(change: PlanChange, manner: Manner, { field }: Words): Said
 }
 
 export const whoOf = ({ people }: Farm, by: string): string => people.find(({ id }) => id === by)?.name ?? by
-
-export const namesOf = (farm: Farm): ReadonlyMap<string, string> =>
-  new Map(farm.fields.flatMap(partsOf).map((part) => [part.key, partName(part)]))

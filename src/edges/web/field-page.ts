@@ -23,10 +23,11 @@ import {
 import type { Farm, Field } from '#core/operation/farm.ts'
 import type { FitWindow, Outlook } from '#core/outlook/outlook.ts'
 import { zonedAt } from '#core/units/time.ts'
-import { decided, inForce, namesOf, whoOf } from './field-decisions.ts'
+import { decided, inForce, whoOf } from './field-decisions.ts'
 import { todayWord } from './fields-page.ts'
 import { layout, type Markup, type Viewer } from './layout.ts'
 import { type ChartReading, drawMoisture } from './moisture-chart.ts'
+import { nameOfPart } from './names.ts'
 import { skillLine } from './season-page.ts'
 import { moistureNow, standingOf } from './standing.ts'
 import { shortDate, shortDay, shortWhen } from './when.ts'
@@ -46,13 +47,11 @@ export function fieldPage(
   const manner = mannerOf(message)
   const words = wordsOf(message.language)
   return layout({
-    title: `${field.name} · ${farm.name}`,
-    farmName: farm.name,
-    date: longDate(message.date, manner),
-    language: message.language,
-    current: 'fields',
+    farm,
     viewer,
-    words,
+    title: field.name,
+    date: longDate(message.date, manner),
+    current: 'fields',
     body: html`<h1>${day ? sentence(field, day, manner, words) : field.name}</h1>
 ${day ? partsOfField(field, day, told, manner, words) : html`<p>${words.failures['no-weather'].title}</p>`}
 <div class="two-up">
@@ -203,9 +202,8 @@ function skillSection({ skill }: ToldOfField, manner: Manner, words: Words): Mar
 
 function toldSection(farm: Farm, { readings, cuts }: ToldOfField, manner: Manner, words: Words): Markup | string {
   if (readings.length + cuts.length === 0) return ''
-  const names = namesOf(farm)
   const at = (epochH: number) => shortWhen(epochH, manner)
-  const place = (partKey: string) => names.get(partKey) ?? partKey
+  const place = (partKey: string) => nameOfPart(partKey, farm)
   return html`<section aria-labelledby="told"><h2 id="told">${words.toldTitle}</h2>
 <ul>
 ${readings.map(({ atEpochH, by, body }) => html`<li>${at(atEpochH)} ${place(body.partKey)}: ${moisture(body.moistureWb, manner)}, ${words.cab.instruments[body.instrument.kind]}, ${whoOf(farm, by)}</li>`)}

@@ -35,13 +35,11 @@ export function fieldsPage(farm: Farm, { message, day }: DayMade, viewer: Viewer
   const manner = mannerOf(message)
   const words = wordsOf(message.language)
   return layout({
-    title: `${words.pages.fields} · ${farm.name}`,
-    farmName: farm.name,
-    date: longDate(message.date, manner),
-    language: message.language,
-    current: 'fields',
+    farm,
     viewer,
-    words,
+    title: words.pages.fields,
+    date: longDate(message.date, manner),
+    current: 'fields',
     body: html`${
       day
         ? allFields(farm, day, manner, words)

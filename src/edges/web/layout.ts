@@ -1,21 +1,25 @@
 /** What every page has around its text. */
 import { html } from 'hono/html'
-import type { Language } from '#core/operation/farm.ts'
+import type { Farm, Language } from '#core/operation/farm.ts'
 import { ICON, LIVE_SCRIPT, STYLE } from './assets.ts'
 import { mayDo, type Need, type Rights, ROUTES } from './sign-in/roles.ts'
+import { wordsOf } from './words/of.ts'
 import type { PageName, Words } from './words/words.ts'
 
 export type Markup = ReturnType<typeof html>
 
 export interface Page {
-  readonly title: string
-  readonly farmName: string
-  readonly date: string
-  readonly language: string
-  readonly current: PageName | undefined
+  readonly farm: Pick<Farm, 'name'>
   readonly viewer: Viewer
-  readonly words: Words
+  /** The name of the farm is put behind it. */
+  readonly title: string
+  /** Of the day that is shown, as it is read. */
+  readonly date?: string
+  /** Which of the pages linked at the top it is; most are none. */
+  readonly current?: PageName
   readonly body: Markup
+  /** What the text is in; the viewer's own unless told. */
+  readonly language?: Language
   /** A look of its own: large type and high contrast in the cab. */
   readonly look?: 'cab'
   /** Address of the page's script; most have none. */
@@ -37,6 +41,15 @@ export interface Viewer {
   readonly shown?: { readonly made: string; readonly plan: string; readonly outdated: boolean }
 }
 
+/** Whoever has not signed in, where all he may do is that. */
+export const stranger = ({ language }: Pick<Farm, 'language'>): Viewer => ({
+  language,
+  rights: 'stranger',
+  canSignIn: false,
+  canTell: false,
+  hasSettings: false,
+})
+
 const PATHS: { readonly [P in PageName]: string } = {
   today: '/',
   week: '/week',
@@ -50,19 +63,20 @@ const PATHS: { readonly [P in PageName]: string } = {
 /** The pages that are ready to be linked, in the order of the line at the top. */
 const LINKED: readonly PageName[] = ['today', 'week', 'fields', 'cab', 'season', 'messages', 'settings', 'people']
 
-export function layout({ title, farmName, date, language, current, viewer, words, body, look, script }: Page): Markup {
+export function layout({ farm, viewer, title, date, current, body, language, look, script }: Page): Markup {
+  const words = wordsOf(viewer.language)
   const linked = LINKED.filter((name) => isServed(name, viewer)).filter((name) =>
     mayDo(viewer.rights, ROUTES[`GET ${PATHS[name]}`] as Need, 'GET'),
   )
   return html`<!doctype html>
-<html lang="${language}">
+<html lang="${language ?? viewer.language}">
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta name="color-scheme" content="light dark">
 <meta name="theme-color" content="#fbf8f1" media="(prefers-color-scheme: light)">
 <meta name="theme-color" content="#1b1916" media="(prefers-color-scheme: dark)">
-<title>${title}</title>
+<title>${title} · ${farm.name}</title>
 <link rel="stylesheet" href="${STYLE.path}">
 <link rel="icon" href="${ICON.path}" type="image/svg+xml">
 <link rel="manifest" href="/manifest.webmanifest">${[script, viewer.shown && LIVE_SCRIPT.path].map((path) =>
@@ -75,7 +89,7 @@ export function layout({ title, farmName, date, language, current, viewer, words
 <body class="${look ?? 'sheet'}">
 <a class="skip" href="#text">${words.skip}</a>
 <header class="top">
-<p class="farm">${date === '' ? farmName : `${farmName} · ${date}`}</p>
+<p class="farm">${date === undefined ? farm.name : `${farm.name} · ${date}`}</p>
 <nav aria-label="${words.pagesLabel}"><ul>${linked.map((name) => link(name, current, words))}${account(viewer, words)}</ul></nav>
 </header>
 ${viewer.shown ? news(viewer.shown, words) : ''}<main id="text">

@@ -40,13 +40,10 @@ export function messagesPage(farm: Farm, viewer: Viewer, shown: MessagesShown): 
   const { parcels, people, told, ways } = shown
   const count = (...states: KeptParcel['state'][]) => parcels.filter(({ state }) => states.includes(state)).length
   return layout({
-    title: `${words.pages.messages} · ${farm.name}`,
-    farmName: farm.name,
-    date: '',
-    language: viewer.language,
-    current: 'messages',
+    farm,
     viewer,
-    words,
+    title: words.pages.messages,
+    current: 'messages',
     body: html`<h1>${messages.sentence(count('sent'), count('waiting', 'sending'), count('dead', 'lapsed'))}</h1>
 ${told ? html`<p class="told" role="status">${told === 'resent' ? messages.resent : messages.tested(told.tested)}</p>` : ''}
 ${parcels.length > 0 ? table(parcels, farm, words) : ''}

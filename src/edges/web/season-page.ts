@@ -3,8 +3,6 @@ import { html, raw } from 'hono/html'
 import type { DayMade } from '#app/morning.ts'
 import type { Saved } from '#app/saved.ts'
 import type { CropSeason, Load, SeasonReport } from '#app/season-report.ts'
-import { partsOf } from '#core/field/parts.ts'
-import { partName } from '#core/messages/names.ts'
 import { mannerOf } from '#core/messages/render-text.ts'
 import { area, bareArea, longDate, type Manner, moisture, money, number } from '#core/messages/words/format.ts'
 import type { Farm } from '#core/operation/farm.ts'
@@ -12,6 +10,7 @@ import type { Skill } from '#core/outlook/skill.ts'
 import { CROP_TRADE, type CropName } from '#core/science/crop.ts'
 import { buPerAcreFromTPerHa, kgPerBushel } from '#core/units/convert.ts'
 import { layout, type Markup, type Viewer } from './layout.ts'
+import { nameOfPart } from './names.ts'
 import { drawSeason, drawSeasonDates, type SeasonFrame, seasonFrame } from './season-drawing.ts'
 import { shortDate, shortWhen } from './when.ts'
 import { wordsOf } from './words/of.ts'
@@ -29,13 +28,11 @@ export function seasonPage(farm: Farm, { message }: DayMade, viewer: Viewer, rep
   const manner = mannerOf(message)
   const words = wordsOf(message.language)
   return layout({
-    title: `${words.pages.season} · ${farm.name}`,
-    farmName: farm.name,
-    date: longDate(message.date, manner),
-    language: message.language,
-    current: 'season',
+    farm,
     viewer,
-    words,
+    title: words.pages.season,
+    date: longDate(message.date, manner),
+    current: 'season',
     body: html`<h1>${headline(report, manner, words)}</h1>
 ${report.crops.map((crop) => html`<p class="lede">${cropLine(crop, report.seenTo, manner, words)}</p>`)}
 ${dayByDay(farm, report, manner, words)}
@@ -153,7 +150,6 @@ function loads(farm: Farm, { crops, loads: all }: SeasonReport, manner: Manner, 
   const { season } = words
   const shown = all.slice(0, MOST_LOADS)
   const weighed = crops.filter(({ harvested }) => !Number.isNaN(harvested.massT) || !Number.isNaN(harvested.moistureWb))
-  const names = new Map(farm.fields.flatMap(partsOf).map((part) => [part.key, partName(part)]))
   return html`<section aria-labelledby="loads"><h2 id="loads">${season.loads}</h2>
 ${
   all.length === 0
@@ -163,7 +159,7 @@ ${
 <caption class="hidden">${season.loads}</caption>
 <thead><tr><th scope="col">${season.column.when}</th>${[season.column.area, season.column.mass, season.column.moisture].map((head) => html`<th scope="col" class="amount">${head}</th>`)}</tr></thead>
 <tbody>
-${shown.map((load) => loadRow(load, names.get(load.partKey) ?? load.partKey, manner))}
+${shown.map((load) => loadRow(load, nameOfPart(load.partKey, farm), manner))}
 </tbody></table></div>
 ${all.length > shown.length ? html`<p class="quiet">${season.older(all.length - shown.length)}</p>` : ''}`
 }</section>`

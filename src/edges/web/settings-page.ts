@@ -37,13 +37,10 @@ export async function settingsPage(farm: Farm, viewer: Viewer, settings: Setting
   const { warnings, lines } = settings
   const now = await settings.fileNow()
   return layout({
-    title: `${words.pages.settings} · ${farm.name}`,
-    farmName: farm.name,
-    date: '',
-    language: viewer.language,
-    current: 'settings',
+    farm,
     viewer,
-    words,
+    title: words.pages.settings,
+    current: 'settings',
     body: html`<h1>${sentence(now, warnings.length, said)}</h1>
 ${faults(now, said)}
 ${warnings.length > 0 ? html`<section aria-labelledby="pause"><h2 id="pause">${said.pause}</h2>${list(warnings)}</section>` : ''}

@@ -3,14 +3,13 @@ import { html } from 'hono/html'
 import type { DayMade } from '#app/morning.ts'
 import type { SkillReport, SkillRow } from '#app/skill.ts'
 import type { DoubtfulReading, InstrumentBelief } from '#core/field/filter/assimilate.ts'
-import { partsOf } from '#core/field/parts.ts'
 import type { Instrument } from '#core/field/reading.ts'
-import { partName } from '#core/messages/names.ts'
 import { mannerOf } from '#core/messages/render-text.ts'
 import { longDate, type Manner, moisture, number } from '#core/messages/words/format.ts'
 import type { Farm } from '#core/operation/farm.ts'
 import { CROPS } from '#core/science/crop.ts'
 import { layout, type Markup, type Viewer } from './layout.ts'
+import { nameOfPart } from './names.ts'
 import { shortWhen } from './when.ts'
 import { wordsOf } from './words/of.ts'
 import type { Words } from './words/words.ts'
@@ -25,13 +24,10 @@ export function skillPage(
   const manner = mannerOf(message)
   const words = wordsOf(message.language)
   return layout({
-    title: `${words.skill.title} · ${farm.name}`,
-    farmName: farm.name,
-    date: longDate(message.date, manner),
-    language: message.language,
-    current: undefined,
+    farm,
     viewer,
-    words,
+    title: words.skill.title,
+    date: longDate(message.date, manner),
     body: html`${
       report && report.rows.length > 0
         ? figures(report, manner, words)
@@ -109,13 +105,12 @@ function meters(
 ): Markup {
   const { skill } = words
   const off = instruments.filter(({ setRight }) => setRight)
-  const names = new Map(farm.fields.flatMap(partsOf).map((part) => [part.key, partName(part)]))
   return html`<section aria-labelledby="meters"><h2 id="meters">${skill.meters}</h2>
 ${off.length + doubtful.length === 0 ? html`<p>${skill.noMeters}</p>` : ''}
 ${off.length > 0 ? html`<ul>${off.map((meter) => html`<li>${offMeter(farm, meter, manner, words)}</li>`)}</ul>` : ''}
 ${
   doubtful.length > 0
-    ? html`<ul>${doubtful.map(({ reading, lowWb, highWb }) => html`<li>${meterName(farm, reading.instrument, words)}, ${skill.doubted(names.get(reading.partKey) ?? reading.partKey, shortWhen(reading.atEpochH, manner), moisture(reading.moistureWb, manner), moisture(lowWb, manner), moisture(highWb, manner))}</li>`)}</ul>
+    ? html`<ul>${doubtful.map(({ reading, lowWb, highWb }) => html`<li>${meterName(farm, reading.instrument, words)}, ${skill.doubted(nameOfPart(reading.partKey, farm), shortWhen(reading.atEpochH, manner), moisture(reading.moistureWb, manner), moisture(lowWb, manner), moisture(highWb, manner))}</li>`)}</ul>
 <p>${skill.secondSample}</p>`
     : ''
 }

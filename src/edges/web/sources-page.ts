@@ -43,13 +43,9 @@ export function sourcesPage(farm: Farm, viewer: Viewer, nowEpochH: number, shown
   const { units, timeZone } = farm
   const manner = { units, language: viewer.language, timeZone, today: localDateOf(nowEpochH, timeZone), nowEpochH }
   return layout({
-    title: `${words.sources.title} · ${farm.name}`,
-    farmName: farm.name,
-    date: '',
-    language: viewer.language,
-    current: undefined,
+    farm,
     viewer,
-    words,
+    title: words.sources.title,
     body: shown && shown.states.length > 0 ? live(shown, manner, words) : recorded(farm, words),
   })
 }

@@ -25,13 +25,11 @@ export function todayPage(farm: Farm, { message, day }: DayMade, viewer: Viewer)
   const said = (kind: LineKind) => lines.filter((line) => line.kind === kind)
   const alarming = isAlarming(message)
   return layout({
-    title: `${lines[0]!.text} · ${farm.name}`,
-    farmName: farm.name,
-    date: longDate(message.date, manner),
-    language: message.language,
-    current: 'today',
+    farm,
     viewer,
-    words,
+    title: lines[0]!.text,
+    date: longDate(message.date, manner),
+    current: 'today',
     body: html`<h1>${lines[0]!.text}</h1>
 ${said('work').map(({ text }) => html`<p class="lede">${text}</p>`)}
 ${said('why').map(({ text }) => html`<p class="next">${text}</p>`)}

@@ -2,7 +2,7 @@
 import type { Manner } from '#core/messages/words/format.ts'
 import { zonedAt } from '#core/units/time.ts'
 
-const localeOf = ({ language }: Pick<Manner, 'language'>): string => (language === 'es' ? 'es-US' : 'en-US')
+export const localeOf = ({ language }: Pick<Manner, 'language'>): string => (language === 'es' ? 'es-US' : 'en-US')
 
 /** `Sep 29` */
 export const shortDate = (date: Temporal.PlainDate, manner: Pick<Manner, 'language'>): string =>

@@ -3,7 +3,6 @@ import { html } from 'hono/html'
 import type { Farm } from '#core/operation/farm.ts'
 import { PROBLEMS } from '#edges/web/errors.ts'
 import { layout, type Markup, type Viewer } from '#edges/web/layout.ts'
-import { wordsOf } from '#edges/web/words/of.ts'
 
 interface Operation {
   readonly summary?: string
@@ -25,18 +24,14 @@ export interface ApiDocument {
 }
 
 export function docsPage(farm: Farm, viewer: Viewer, document: ApiDocument): Markup {
-  const words = wordsOf(farm.language)
   const operations = Object.entries(document.paths ?? {}).flatMap(([path, methods]) =>
     Object.entries(methods).map(([method, operation]) => ({ path, method: method.toUpperCase(), operation })),
   )
   return layout({
-    title: `API · ${farm.name}`,
-    farmName: farm.name,
-    date: '',
-    language: 'en',
-    current: undefined,
+    farm,
     viewer,
-    words,
+    title: 'API',
+    language: 'en',
     body: html`<h1>What programs can ask and tell.</h1>
 <p>${document.info.description}</p>
 <p><a href="/api/openapi.json">OpenAPI 3.1 document</a></p>

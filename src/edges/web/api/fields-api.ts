@@ -4,6 +4,7 @@ import { type DrawnFeature, importOutlines } from '#app/import-outlines.ts'
 import { joinPatch, splitField } from '#app/patches.ts'
 import { partsOf } from '#core/field/parts.ts'
 import type { Field } from '#core/operation/farm.ts'
+import { nameIn } from '#edges/web/sign-in/actor.ts'
 import { ImportReport, type NewFeature, NewOutlines, NewPatch, PatchMade } from './outline-schemas.ts'
 import {
   type Api,
@@ -15,7 +16,6 @@ import {
   keyQuery,
   knownFarm,
   listOf,
-  nameIn,
   pageOf,
   pageRefusals,
   pointer,

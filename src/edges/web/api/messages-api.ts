@@ -3,6 +3,7 @@ import { z } from '@hono/zod-openapi'
 import type { KeptParcel } from '#app/outbox-port.ts'
 import { LONGEST_TEXT, PROBLEM_KINDS, tellProblem } from '#app/problems.ts'
 import { findPart, findPerson } from '#app/record-lookup.ts'
+import { nameIn } from '#edges/web/sign-in/actor.ts'
 import { wordsOf } from '#edges/web/words/of.ts'
 import {
   type Api,
@@ -12,7 +13,6 @@ import {
   json,
   jsonBody,
   listOf,
-  nameIn,
   pageOf,
   pageRefusals,
   refusal,

@@ -60,8 +60,6 @@ export const bookNow = async (parts: ApiParts): Promise<Book> => ({
   nowEpochH: parts.service.clock(),
 })
 
-export const nameIn = (context: Context<WebEnv>): string => context.get('who').name
-
 export const timeOf = (epochH: number): string => instantOf(epochH).toString()
 
 /** What is not known is null: JSON has no NaN. */

@@ -2,6 +2,7 @@
 import type { Context } from 'hono'
 import type { Decided, PlanDesk } from '#app/plan-desk.ts'
 import type { Service } from '#app/service.ts'
+import { nameIn } from '#edges/web/sign-in/actor.ts'
 import type { WebEnv } from '#edges/web/sign-in/guard.ts'
 import {
   type Api,
@@ -10,7 +11,6 @@ import {
   jsonBody,
   keyQuery,
   listOf,
-  nameIn,
   noSuchPage,
   pageRefusals,
   refusal,

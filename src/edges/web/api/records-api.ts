@@ -3,6 +3,7 @@ import type { z } from '@hono/zod-openapi'
 import type { Context } from 'hono'
 import { type Answer, noteEvent, takeBack, takeCut, takeReading } from '#app/records.ts'
 import type { FarmRecord, RecordKind, Standing } from '#app/records-port.ts'
+import { nameIn } from '#edges/web/sign-in/actor.ts'
 import type { WebEnv } from '#edges/web/sign-in/guard.ts'
 import { type Cell, csvOf } from './csv.ts'
 import {
@@ -14,7 +15,6 @@ import {
   jsonBody,
   keyQuery,
   listOf,
-  nameIn,
   pageOf,
   pageRefusals,
   refusals,

@@ -31,13 +31,11 @@ export function cabPage(
   const run = day && runNow(day, nowEpochH)
   const care = message.fire.level === 'ordinary' ? 'quiet' : 'alarm'
   return layout({
-    title: `${words.pages.cab} · ${farm.name}`,
-    farmName: farm.name,
-    date: longDate(message.date, manner),
-    language: message.language,
-    current: 'cab',
+    farm,
     viewer,
-    words,
+    title: words.pages.cab,
+    date: longDate(message.date, manner),
+    current: 'cab',
     look: 'cab',
     script: CAB_SCRIPT.path,
     body: html`${told ? html`<p class="told" role="status">${words.cab.told[told]}</p>` : ''}

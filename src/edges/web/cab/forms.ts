@@ -65,13 +65,10 @@ export interface FormShown {
 export function formPage(farm: Farm, viewer: Viewer, { kind, field, fault }: FormShown): Markup {
   const words = wordsOf(viewer.language)
   return layout({
-    title: `${words.cab.buttons[kind]} · ${farm.name}`,
-    farmName: farm.name,
-    date: '',
-    language: viewer.language,
-    current: 'cab',
+    farm,
     viewer,
-    words,
+    title: words.cab.buttons[kind],
+    current: 'cab',
     look: 'cab',
     script: CAB_SCRIPT.path,
     body: html`<h1>${words.cab.buttons[kind]}</h1>

@@ -12,8 +12,9 @@ import type { Farm } from '#core/operation/farm.ts'
 import { knownFarm } from '#edges/web/api/parts.ts'
 import { failure, problem, wantsPage } from '#edges/web/errors.ts'
 import type { Viewer } from '#edges/web/layout.ts'
+import { nameIn } from '#edges/web/sign-in/actor.ts'
 import type { WebEnv } from '#edges/web/sign-in/guard.ts'
-import { wordsOf } from '#edges/web/words/of.ts'
+import { inLanguage, wordsOf } from '#edges/web/words/of.ts'
 import { cabPage, runNow } from './cab-page.ts'
 import { areaHa, CUT_FORM, formPage, PROBLEM_FORM, READING_FORM, TOLD, type ToldKind } from './forms.ts'
 
@@ -38,8 +39,7 @@ export function cabRoutes({ service, records, outbox, addresses, everyone, viewe
     const { made } = await shownBy(service)
     const told = TOLD.find((kind) => kind === context.req.query('told'))
     const viewer = viewerOf(context)
-    const spoken = { ...made, message: { ...made.message, language: viewer.language } }
-    const page = cabPage(farmOf(made.day?.farm), spoken, viewer, clock(), told)
+    const page = cabPage(farmOf(made.day?.farm), inLanguage(made, viewer.language), viewer, clock(), told)
     return context.html(page, 200, { 'cache-control': 'private, no-cache' })
   })
 
@@ -134,5 +134,3 @@ const fieldIn = (form: unknown): string | undefined =>
   typeof form === 'object' && form !== null && 'field' in form && typeof form.field === 'string'
     ? form.field
     : undefined
-
-const nameIn = (context: Context<WebEnv>): string => context.get('who').name

@@ -20,13 +20,10 @@ export function hooksPage(farm: Farm, viewer: Viewer, { hooks, secret, refused, 
   const button = (hook: Hook, deed: 'test' | 'secret' | 'remove') =>
     html`<form class="inline" method="post" action="/messages/hooks/${deed}"><input type="hidden" name="id" value="${hook.id}"><button class="quiet-button" aria-label="${said.named(said.deeds[deed], hook.url)}">${said.deeds[deed]}</button></form>`
   return layout({
-    title: `${said.title} · ${farm.name}`,
-    farmName: farm.name,
-    date: '',
-    language: viewer.language,
-    current: 'messages',
+    farm,
     viewer,
-    words,
+    title: said.title,
+    current: 'messages',
     body: html`<h1>${said.sentence(hooks.length)}</h1>
 <p>${said.help}</p>
 ${secret ? html`<p class="alarm" role="status">${said.secretOnce(secret.url)} <code>${secret.text}</code></p>` : ''}

@@ -24,13 +24,9 @@ export function youMessagesPage(farm: Farm, viewer: Viewer, shown: YouShown): Ma
   const { reach } = words
   const { person, devices, morningMail, tested } = shown
   return layout({
-    title: `${reach.title} · ${farm.name}`,
-    farmName: farm.name,
-    date: '',
-    language: viewer.language,
-    current: undefined,
+    farm,
     viewer,
-    words,
+    title: reach.title,
     script: PUSH_SCRIPT.path,
     body: html`<h1>${reach.sentence(person.email !== undefined, devices.length)}</h1>
 ${tested === undefined ? '' : html`<p class="told" role="status">${reach.tested(tested)}</p>`}

@@ -3,30 +3,9 @@ import { html } from 'hono/html'
 import { type JoinFault, SHORTEST_PASSWORD } from '#app/people.ts'
 import type { Account, ApiToken, AuditEntry, Role } from '#app/people-port.ts'
 import type { Farm } from '#core/operation/farm.ts'
-import { layout, type Markup, type Viewer } from '#edges/web/layout.ts'
+import { layout, stranger, type Viewer } from '#edges/web/layout.ts'
 import { shortWhen } from '#edges/web/when.ts'
 import { wordsOf } from '#edges/web/words/of.ts'
-import type { Words } from '#edges/web/words/words.ts'
-
-const stranger = ({ language }: Farm): Viewer => ({
-  language,
-  rights: 'stranger',
-  canSignIn: false,
-  canTell: false,
-  hasSettings: false,
-})
-
-const around = (farm: Farm, words: Words, title: string, viewer: Viewer, body: Markup): Markup =>
-  layout({
-    title: `${title} · ${farm.name}`,
-    farmName: farm.name,
-    date: '',
-    language: viewer.language,
-    current: title === words.pages.people ? 'people' : undefined,
-    viewer,
-    words,
-    body,
-  })
 
 export function signInPage(
   farm: Farm,
@@ -34,12 +13,11 @@ export function signInPage(
 ) {
   const words = wordsOf(farm.language)
   const { signIn } = words
-  return around(
+  return layout({
     farm,
-    words,
-    signIn.title,
-    stranger(farm),
-    html`<h1>${signIn.title}</h1>
+    viewer: stranger(farm),
+    title: signIn.title,
+    body: html`<h1>${signIn.title}</h1>
 ${said.fault ? html`<p class="alarm" role="alert">${signIn.faults[said.fault]}</p>` : ''}
 <form class="plain" method="post" action="/sign-in">
 <input type="hidden" name="next" value="${said.next}">
@@ -48,7 +26,7 @@ ${said.fault ? html`<p class="alarm" role="alert">${signIn.faults[said.fault]}</
 <button>${signIn.button}</button>
 </form>
 <p class="quiet">${signIn.help}</p>`,
-  )
+  })
 }
 
 export function joinPage(
@@ -57,32 +35,30 @@ export function joinPage(
 ) {
   const words = wordsOf(farm.language)
   const { joining, signIn } = words
-  return around(
+  return layout({
     farm,
-    words,
-    joining.title,
-    stranger(farm),
-    html`<h1>${joining.sentence(farm.name, words.roles[said.role])}</h1>
+    viewer: stranger(farm),
+    title: joining.title,
+    body: html`<h1>${joining.sentence(farm.name, words.roles[said.role])}</h1>
 ${said.fault ? html`<p class="alarm" role="alert">${joining.faults[said.fault]}</p>` : ''}
 <form class="plain" method="post">
 <label>${signIn.name}<input name="name" autocomplete="username" required maxlength="60" value="${said.name}"></label>
 <label>${signIn.password}<input name="password" type="password" autocomplete="new-password" required minlength="${SHORTEST_PASSWORD}"><small>${joining.passwordHelp(SHORTEST_PASSWORD)}</small></label>
 <button>${joining.button}</button>
 </form>`,
-  )
+  })
 }
 
 export function youPage(farm: Farm, viewer: Viewer, me: Account) {
   const words = wordsOf(viewer.language)
-  return around(
+  return layout({
     farm,
-    words,
-    words.you.title,
     viewer,
-    html`<h1>${words.you.sentence(me.name, words.roles[me.role])}</h1>
+    title: words.you.title,
+    body: html`<h1>${words.you.sentence(me.name, words.roles[me.role])}</h1>
 <p><a href="/you/messages">${words.reach.title}</a></p>
 <form method="post" action="/sign-out"><button>${words.you.signOut}</button></form>`,
-  )
+  })
 }
 
 interface PeopleShown {
@@ -101,12 +77,12 @@ export function peoplePage(farm: Farm, viewer: Viewer, { me, accounts, tokens, a
   const names = new Map([...farm.people, ...accounts].map(({ id, name }) => [id, name]))
   const nameOf = (id: string) => names.get(id) ?? id
   const roleSelect = html`<select name="role"><option value="crew">${words.roles.crew}</option><option value="planner">${words.roles.planner}</option><option value="owner">${words.roles.owner}</option></select>`
-  return around(
+  return layout({
     farm,
-    words,
-    words.pages.people,
     viewer,
-    html`<h1>${people.sentence(accounts.length)}</h1>
+    title: words.pages.people,
+    current: 'people',
+    body: html`<h1>${people.sentence(accounts.length)}</h1>
 ${made.link ? html`<p class="alarm" role="status">${people.linkMade} <code>${made.link}</code></p>` : ''}
 ${made.token ? html`<p class="alarm" role="status">${people.tokenMade} <code>${made.token}</code></p>` : ''}
 <table><caption class="hidden">${words.pages.people}</caption>
@@ -138,5 +114,5 @@ ${made.token ? html`<p class="alarm" role="status">${people.tokenMade} <code>${m
 </form></section>
 <section aria-labelledby="audit"><h2 id="audit">${people.auditTitle}</h2>
 <ul>${audit.map(({ atEpochH, by, deed, about }) => html`<li>${shortWhen(atEpochH, manner)} ${nameOf(by)} ${people.deeds[deed]}${about === '' ? '' : ` ${nameOf(about)}`}</li>`)}</ul></section>`,
-  )
+  })
 }

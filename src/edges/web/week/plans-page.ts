@@ -7,17 +7,17 @@ import type { Farm } from '#core/operation/farm.ts'
 import type { PlanChange } from '#core/planning/optimiser/changes.ts'
 import type { PlanRecord } from '#core/planning/optimiser/plan-record.ts'
 import { layout, type Markup, type Viewer } from '#edges/web/layout.ts'
+import { type NameOf, nameOfPart } from '#edges/web/names.ts'
 import { shortWhen } from '#edges/web/when.ts'
 import { wordsOf } from '#edges/web/words/of.ts'
-import { nameOfPart, othersMoved, price, sayChange, sayMoved } from './say-change.ts'
+import { othersMoved, price, sayChange, sayMoved } from './say-change.ts'
 import type { Said } from './week-note.ts'
 
 export interface PlansShown {
   readonly records: readonly PlanRecord[]
   /** Moment before which older ones were published; absent on the last page. */
   readonly olderThan: number | undefined
-  /** Of a person, by his id. */
-  readonly nameOf: (id: string) => string
+  readonly nameOf: NameOf
 }
 
 export function plansPage(
@@ -30,13 +30,10 @@ export function plansPage(
   const words = wordsOf(message.language)
   const { plan } = words
   return layout({
-    title: `${plan.history} · ${farm.name}`,
-    farmName: farm.name,
-    date: longDate(message.date, manner),
-    language: message.language,
-    current: undefined,
+    farm,
     viewer,
-    words,
+    title: plan.history,
+    date: longDate(message.date, manner),
     body: html`<h1>${records.length > 0 ? plan.historySentence(records.length) : plan.noPlans}</h1>
 <ol class="plans">${records.map((record) => published(record, farm, { manner, words, nameOf }))}</ol>
 <p>${olderThan === undefined ? '' : html`<a href="/plans?before=${olderThan}">${plan.older}</a> · `}<a href="/week">${words.pages.week}</a></p>`,

@@ -6,10 +6,12 @@ import type { People } from '#app/people.ts'
 import type { Decided, NoPlan, PlanDesk, Refused } from '#app/plan-desk.ts'
 import { sayFault } from '#app/record-faults.ts'
 import { type Service, shownBy } from '#app/service.ts'
-import type { Farm } from '#core/operation/farm.ts'
 import { failure } from '#edges/web/errors.ts'
 import type { Markup, Viewer } from '#edges/web/layout.ts'
+import { namesIn } from '#edges/web/names.ts'
+import { nameIn } from '#edges/web/sign-in/actor.ts'
 import type { WebEnv } from '#edges/web/sign-in/guard.ts'
+import { inLanguage } from '#edges/web/words/of.ts'
 import { plansPage } from './plans-page.ts'
 import { changeOfForm } from './week-form.ts'
 import { type WeekShown, weekPage } from './week-page.ts'
@@ -30,13 +32,6 @@ export interface WeekParts {
 
 const PLANS_A_PAGE = 20
 
-/** Names of people by their ids, as they signed in, else as the farm file has them. */
-async function namesIn(farm: Farm, people: People | undefined): Promise<(id: string) => string> {
-  const accounts = (await people?.store.accounts(farm.id)) ?? []
-  const names = new Map([...farm.people, ...accounts].map(({ id, name }) => [id, name]))
-  return (id) => names.get(id) ?? id
-}
-
 export const plansRoute =
   (desk: PlanDesk, { service, people, viewerOf }: Omit<WeekParts, 'desk' | 'dayPage'>) =>
   async (context: Context<WebEnv>) => {
@@ -46,8 +41,7 @@ export const plansRoute =
     // One more than is shown tells whether there are older ones.
     const records = await desk.history(PLANS_A_PAGE + 1, Number.isNaN(before) ? undefined : before)
     const olderThan = records.length > PLANS_A_PAGE ? records[PLANS_A_PAGE - 1]?.publishedAtEpochH : undefined
-    const spoken = { ...made, message: { ...made.message, language: viewer.language } }
-    const page = plansPage(made.day?.farm ?? service.farm, spoken, viewer, {
+    const page = plansPage(made.day?.farm ?? service.farm, inLanguage(made, viewer.language), viewer, {
       records: records.slice(0, PLANS_A_PAGE),
       olderThan,
       nameOf: await namesIn(service.farm, people),
@@ -86,8 +80,10 @@ export function weekRoutes({ service, desk, people, viewerOf, dayPage }: WeekPar
   const answer = async (context: Context<WebEnv>, status: 200 | 422, more: Partial<WeekShown>) => {
     const made = await service.current()
     const viewer = viewerOf(context)
-    const spoken = { ...made, message: { ...made.message, language: viewer.language } }
-    const page = weekPage(farmOf(made), spoken, viewer, { ...(await shownOf(made)), ...more })
+    const page = weekPage(farmOf(made), inLanguage(made, viewer.language), viewer, {
+      ...(await shownOf(made)),
+      ...more,
+    })
     return context.html(page, status, { 'cache-control': 'no-store' })
   }
   const notDone = (context: Context<WebEnv>, answered: Refused | NoPlan) =>
@@ -102,7 +98,6 @@ export function weekRoutes({ service, desk, people, viewerOf, dayPage }: WeekPar
     const farm = (await desk.standing())?.farm ?? service.farm
     return { sent, change: changeOfForm(sent, farm) }
   }
-  const nameIn = (context: Context<WebEnv>): string => context.get('who').name
 
   routes.post('/try', async (context) => {
     const { change } = await changeIn(context)

@@ -1,42 +1,34 @@
 /** A change of the plan, and what it costs, in the words of a language. */
 
-import { partsOf } from '#core/field/parts.ts'
-import { partName } from '#core/messages/names.ts'
 import { type Manner, money } from '#core/messages/words/format.ts'
 import type { Farm } from '#core/operation/farm.ts'
 import type { PlanChange, PlanDifference } from '#core/planning/optimiser/changes.ts'
+import { nameOfOutfit, nameOfPart } from '#edges/web/names.ts'
+import { localeOf } from '#edges/web/when.ts'
 import type { PlanWords } from '#edges/web/words/plan-words.ts'
 
-const LOCALE = { en: 'en-US', es: 'es-US' } as const
 const MINUTES_PER_HOUR = 60
 /** Less than this is nothing [money]. */
 const NOTHING = 1
 
 /** `Saturday`; with the date where the week does not say which. */
-export function dayText(date: Temporal.PlainDate, { today, language }: Manner): string {
-  const days = today.until(date).days
+export function dayText(date: Temporal.PlainDate, manner: Manner): string {
+  const days = manner.today.until(date).days
   const form = days >= 0 && days < 7 ? ({ weekday: 'long' } as const) : DATED
-  return date.toLocaleString(LOCALE[language], form)
+  return date.toLocaleString(localeOf(manner), form)
 }
 const DATED = { weekday: 'short', month: 'short', day: 'numeric' } as const
 
-export const datedDay = (date: Temporal.PlainDate, { language }: Manner): string =>
-  date.toLocaleString(LOCALE[language], DATED)
+export const datedDay = (date: Temporal.PlainDate, manner: Manner): string =>
+  date.toLocaleString(localeOf(manner), DATED)
 
 /** @param day ISO weekday. */
-export const weekdayText = (day: number, { language }: Manner): string =>
+export const weekdayText = (day: number, manner: Manner): string =>
   // 2024-01-01 was a Monday.
-  new Temporal.PlainDate(2024, 1, day).toLocaleString(LOCALE[language], { weekday: 'long' })
+  new Temporal.PlainDate(2024, 1, day).toLocaleString(localeOf(manner), { weekday: 'long' })
 
 export const clockText = (minute: number): string =>
   `${Math.floor(minute / MINUTES_PER_HOUR)}:${String(minute % MINUTES_PER_HOUR).padStart(2, '0')}`
-
-export const nameOfPart = (key: string, farm: Farm): string => {
-  const part = farm.fields.flatMap(partsOf).find((one) => one.key === key)
-  return part ? partName(part) : key
-}
-export const nameOfOutfit = (id: string, { outfits }: Farm): string =>
-  outfits.find((outfit) => outfit.id === id)?.name ?? id
 
 export function sayChange(change: PlanChange, farm: Farm, manner: Manner, { change: words }: PlanWords): string {
   const part = (key: string) => nameOfPart(key, farm)

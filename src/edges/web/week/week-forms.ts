@@ -7,8 +7,9 @@ import { type Manner, money } from '#core/messages/words/format.ts'
 import type { Outfit } from '#core/operation/farm.ts'
 import type { Outlook } from '#core/outlook/outlook.ts'
 import type { Markup } from '#edges/web/layout.ts'
+import { nameOfOutfit, nameOfPart } from '#edges/web/names.ts'
 import type { Words } from '#edges/web/words/words.ts'
-import { datedDay, nameOfOutfit, nameOfPart, sayChange, weekdayText } from './say-change.ts'
+import { datedDay, sayChange, weekdayText } from './say-change.ts'
 
 export interface FormsShown {
   readonly desk: DeskWeek

@@ -6,17 +6,17 @@ import { likeliest, moneyOf, type PlanChange } from '#core/planning/optimiser/ch
 import type { PlanRecord } from '#core/planning/optimiser/plan-record.ts'
 import type { WeekPlan } from '#core/planning/optimiser/week-plan.ts'
 import type { Markup } from '#edges/web/layout.ts'
+import { type NameOf, nameOfPart } from '#edges/web/names.ts'
 import { shortWhen } from '#edges/web/when.ts'
 import type { Words } from '#edges/web/words/words.ts'
-import { dayText, nameOfPart, othersMoved, partOfChange, price, sayChange, sayMoved } from './say-change.ts'
+import { dayText, othersMoved, partOfChange, price, sayChange, sayMoved } from './say-change.ts'
 import { hiddenFields } from './week-form.ts'
 
 /** More than this in the large sentence is no sentence any more. */
 const MOST_NAMED = 4
 
 export interface Said {
-  /** Of a person, by his id. */
-  readonly nameOf: (id: string) => string
+  readonly nameOf: NameOf
   readonly manner: Manner
   readonly words: Words
 }

@@ -14,6 +14,7 @@ import type { PlanChange } from '#core/planning/optimiser/changes.ts'
 import type { PlanRecord } from '#core/planning/optimiser/plan-record.ts'
 import { WEEK_SCRIPT } from '#edges/web/assets.ts'
 import { layout, type Markup, type Viewer } from '#edges/web/layout.ts'
+import type { NameOf } from '#edges/web/names.ts'
 import { ribbonKey } from '#edges/web/ribbon-key.ts'
 import { mayDo, type Need, ROUTES } from '#edges/web/sign-in/roles.ts'
 import { inOrder } from '#edges/web/today-page.ts'
@@ -36,8 +37,7 @@ export interface WeekShown {
   /** Field that the form starts with. */
   readonly part?: string | undefined
   readonly trial?: { readonly tried: TriedOut; readonly change: PlanChange; readonly key: string } | undefined
-  /** Of a person, by his id. */
-  readonly nameOf?: (id: string) => string
+  readonly nameOf?: NameOf
   /** Why what was sent was not taken. */
   readonly fault?: string | undefined
 }
@@ -48,13 +48,11 @@ export function weekPage(farm: Farm, { message, day }: DayMade, viewer: Viewer, 
   const manner = mannerOf(message)
   const words = wordsOf(message.language)
   return layout({
-    title: `${words.pages.week} · ${farm.name}`,
-    farmName: farm.name,
-    date: longDate(message.date, manner),
-    language: message.language,
-    current: 'week',
+    farm,
     viewer,
-    words,
+    title: words.pages.week,
+    date: longDate(message.date, manner),
+    current: 'week',
     ...(shown.desk && mayChange(viewer) && { script: WEEK_SCRIPT.path }),
     body: day
       ? theWeek(day, viewer, shown, manner, words)
