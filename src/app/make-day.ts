@@ -4,10 +4,10 @@
  */
 
 import { Cell } from '#core/field/cell.ts'
-import { dailyExtremes } from '#core/field/daily-temps.ts'
 import type { FieldEvent } from '#core/field/event.ts'
 import { assimilate, type FieldBelief } from '#core/field/filter/assimilate.ts'
 import { afterLastGap, fillAhead, fillGaps } from '#core/field/gaps.ts'
+import { maturityOf } from '#core/field/maturity.ts'
 import { type FieldPart, partsOf } from '#core/field/parts.ts'
 import type { Reading } from '#core/field/reading.ts'
 import type { PartState } from '#core/field/state.ts'
@@ -17,11 +17,10 @@ import type { MorningMessage, SaidAgreement, SaidOfficials, SaidPoorRecord } fro
 import { partName } from '#core/messages/names.ts'
 import { changesSince, type PublishedDay, publish } from '#core/messages/published.ts'
 import type { Farm, Field } from '#core/operation/farm.ts'
-import { calendarOf } from '#core/outlook/calendar.ts'
 import { type FireOutlook, fireOutlook } from '#core/outlook/day-fire.ts'
 import { type DewTimes, dewTimes, rainAhead, rainChanceBetween } from '#core/outlook/day-weather.ts'
+import { farmOutlooks } from '#core/outlook/farm-outlooks.ts'
 import { inLoads } from '#core/outlook/loads.ts'
-import { buyerShutHours, makeOutlook } from '#core/outlook/make-outlook.ts'
 import type { Outlook } from '#core/outlook/outlook.ts'
 import { meanWind, paceOf } from '#core/outlook/pace.ts'
 import { firstPlan } from '#core/planning/first-plan.ts'
@@ -30,8 +29,7 @@ import { rateIn } from '#core/planning/optimiser/rate-in.ts'
 import type { WeekPlan } from '#core/planning/optimiser/week-plan.ts'
 import type { DayPlan } from '#core/planning/plan.ts'
 import type { CropName } from '#core/science/crop.ts'
-import { estimateMaturity, type MaturityEstimate } from '#core/science/growth/maturity.ts'
-import { climateNormal } from '#core/science/growth/normals.ts'
+import type { MaturityEstimate } from '#core/science/growth/maturity.ts'
 import { growMembers, USUAL_RAIN_DAY_SHARE } from '#core/science/spread/grow-members.ts'
 import { seedFromText } from '#core/units/random.ts'
 import { localDateOf } from '#core/units/time.ts'
@@ -161,12 +159,7 @@ export function foresee(input: DayInput): Foreseen {
 
   const strawDry = parts.some(({ field }) => field.followsWheat)
   const fire = fireOutlook(ahead, farm.fireRules, farm.timeZone, strawDry, input.official)
-  const calendar = calendarOf(ahead.startEpochH, ahead.hours, farm.timeZone, farm.home, farm.outfits)
-  const shared = { always: calendar.holdbackBits, fireStop: fire.stop }
-  const closedOn = (buyerId: string) => farm.buyers.find(({ id }) => id === buyerId)?.closedOn ?? []
-  const partOutlooks = states.map((state) =>
-    makeOutlook(state, aheadCell, shared, buyerShutHours(state.part.field, closedOn, calendar.weekday)),
-  )
+  const partOutlooks = farmOutlooks(farm, states, aheadCell, fire.stop)
   const loads = inLoads(partOutlooks, standingHa)
   const wind = meanWind(ahead)
   const outlooks = loads.outlooks.map((outlook) => ({ ...outlook, pace: paceOf(outlook.part.field, fire.level, wind) }))
@@ -225,25 +218,4 @@ function prepareWeather({ past, ahead }: WeatherToNow, nowEpochH: number): Weath
     ageH: Math.max(0, nowEpochH - noted.provenance.issuedAtEpochH),
   })
   return { past: filledPast, ahead: grown }
-}
-
-function maturityOf(farm: Farm, weathers: readonly Weather[]): ReadonlyMap<string, MaturityEstimate> {
-  const extremes = dailyExtremes(weathers, farm.timeZone)
-  const normalC = climateNormal(farm.home.latDeg)
-  return new Map(
-    farm.fields.map((field) => [
-      field.id,
-      estimateMaturity({
-        ...extremes,
-        normalC,
-        crop: field.crop,
-        plantedOn: field.plantedOn,
-        latDeg: field.centre.latDeg,
-        followsWheat: field.followsWheat,
-        ...(field.maturityGroup === undefined ? {} : { maturityGroup: field.maturityGroup }),
-        ...(field.relativeMaturity === undefined ? {} : { relativeMaturity: field.relativeMaturity }),
-        ...(field.maturitySeenOn === undefined ? {} : { maturitySeenOn: field.maturitySeenOn }),
-      }),
-    ]),
-  )
 }

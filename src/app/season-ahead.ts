@@ -4,9 +4,8 @@
  */
 import { Cell } from '#core/field/cell.ts'
 import { afterLastGap } from '#core/field/gaps.ts'
-import { calendarOf } from '#core/outlook/calendar.ts'
 import { fireOutlook } from '#core/outlook/day-fire.ts'
-import { buyerShutHours, makeOutlook } from '#core/outlook/make-outlook.ts'
+import { farmOutlooks } from '#core/outlook/farm-outlooks.ts'
 import {
   areFew,
   type LikelyDates,
@@ -100,21 +99,17 @@ export function datesUnder({ farm, past, ahead, states }: SeasonDay, { weather, 
   const cell = new Cell(weather, new Cell(afterLastGap(past)))
   const strawDry = states.some(({ part }) => part.field.followsWheat)
   const { stop } = fireOutlook(weather, farm.fireRules, timeZone, strawDry)
-  const calendar = calendarOf(weather.startEpochH, weather.hours, timeZone, farm.home, farm.outfits)
-  const shared = { always: calendar.holdbackBits, fireStop: stop }
-  const closedOn = (buyerId: string) => farm.buyers.find(({ id }) => id === buyerId)?.closedOn ?? []
   // The day in which the forecast ends is still its own.
   const lastSeen = localDateOf(ahead.startEpochH + ahead.hours - 1, timeZone)
   const from = lastSeen.add({ days: 1 })
   const fromEpochH = hoursOfLocalDay(from, timeZone).startEpochH
-  const parts = states.map((state): PartSeason => {
-    const outlook = makeOutlook(state, cell, shared, buyerShutHours(state.part.field, closedOn, calendar.weekday))
-    return {
-      partKey: state.part.key,
-      ripe: likelyRipe(state.particles, timeZone),
+  const parts = farmOutlooks(farm, states, cell, stop).map(
+    (outlook, n): PartSeason => ({
+      partKey: outlook.part.key,
+      ripe: likelyRipe(states[n]!.particles, timeZone),
       fit: likelyDates(outlook, timeZone, fromEpochH),
-    }
-  })
+    }),
+  )
   const to = localDateOf(weather.startEpochH + weather.hours - 1, timeZone)
   return { parts, years, few: areFew(years), from, to }
 }

@@ -7,17 +7,15 @@
  */
 
 import { Cell } from '#core/field/cell.ts'
-import { dailyExtremes } from '#core/field/daily-temps.ts'
+import { maturityOf } from '#core/field/maturity.ts'
 import { drawParticles } from '#core/field/particles.ts'
 import { type FieldPart, partsOf } from '#core/field/parts.ts'
 import { followStanding, type Standing, UNRIPE } from '#core/field/standing.ts'
 import { type PartState, runToNow } from '#core/field/state.ts'
 import type { Farm } from '#core/operation/farm.ts'
-import { calendarOf } from '#core/outlook/calendar.ts'
-import { buyerShutHours, makeOutlook } from '#core/outlook/make-outlook.ts'
+import { farmOutlooks } from '#core/outlook/farm-outlooks.ts'
 import type { Outlook } from '#core/outlook/outlook.ts'
-import { estimateMaturity } from '#core/science/growth/maturity.ts'
-import { climateNormal } from '#core/science/growth/normals.ts'
+import type { MaturityEstimate } from '#core/science/growth/maturity.ts'
 import { growMembers, USUAL_RAIN_DAY_SHARE } from '#core/science/spread/grow-members.ts'
 import { seededRandom, seedFromText } from '#core/units/random.ts'
 import { epochHoursAtMinute, localDateOf } from '#core/units/time.ts'
@@ -71,12 +69,12 @@ export function makeSeason({ farm, weather, firstDay, seed }: SeasonInput): Seas
   const truthCell = new Cell(weather)
   const known = hoursBetween(weather, weather.startEpochH, startEpochH)
   const parts = farm.fields.flatMap(partsOf)
-  const beliefs = parts.map((part) => poolOf(part, farm, known, truthCell, seed))
+  const maturity = maturityOf(farm, [known])
+  const beliefs = parts.map((part) => poolOf(part, maturity.get(part.field.id)!, timeZone, truthCell, seed))
 
   const ahead = new Cell(hoursBetween(weather, startEpochH, endEpochH), new Cell(known))
-  const truth = beliefs.map(({ part, truthIndex, stateAt }) =>
-    outlookOf(farm, pick(stateAt(startEpochH), [truthIndex]), ahead, part),
-  )
+  const trueStates = beliefs.map(({ truthIndex, stateAt }) => pick(stateAt(startEpochH), [truthIndex]))
+  const truth = outlooksOf(farm, trueStates, ahead)
   return {
     farm,
     parts,
@@ -86,14 +84,15 @@ export function makeSeason({ farm, weather, firstDay, seed }: SeasonInput): Seas
     matureEpochH: new Map(beliefs.map(({ part, matureEpochH }) => [part.key, matureEpochH])),
     outlooksOn(nowEpochH, partKeys, sight = NO_SIGHT) {
       const cell = sight.weather ? trueCell(weather, nowEpochH) : forecastCell(weather, nowEpochH, seed)
-      return beliefs
+      const states = beliefs
         .filter(({ part }) => partKeys.has(part.key))
-        .map(({ part, truthIndex, stateAt, sifted }) => {
+        .map(({ truthIndex, stateAt, sifted }) => {
           const state = stateAt(nowEpochH)
-          if (!sight.state) return outlookOf(farm, sifted(state, nowEpochH, timeZone, seed), cell, part)
+          if (!sight.state) return sifted(state, nowEpochH, timeZone, seed)
           const courses = sight.weather ? 1 : COURSES
-          return outlookOf(farm, pick(state, new Array<number>(courses).fill(truthIndex)), cell, part)
+          return pick(state, new Array<number>(courses).fill(truthIndex))
         })
+      return outlooksOf(farm, states, cell)
     },
   }
 }
@@ -108,19 +107,9 @@ interface Belief {
   readonly sifted: (state: PartState, nowEpochH: number, timeZone: string, seed: number) => PartState
 }
 
-function poolOf(part: FieldPart, farm: Farm, known: Weather, truthCell: Cell, seed: number): Belief {
+function poolOf(part: FieldPart, maturity: MaturityEstimate, timeZone: string, truthCell: Cell, seed: number): Belief {
   const { field } = part
-  const maturity = estimateMaturity({
-    ...dailyExtremes([known], farm.timeZone),
-    normalC: climateNormal(farm.home.latDeg),
-    crop: field.crop,
-    plantedOn: field.plantedOn,
-    latDeg: field.centre.latDeg,
-    followsWheat: field.followsWheat,
-    ...(field.maturityGroup === undefined ? {} : { maturityGroup: field.maturityGroup }),
-    ...(field.relativeMaturity === undefined ? {} : { relativeMaturity: field.relativeMaturity }),
-  })
-  const particles = drawParticles(part, maturity, farm.timeZone, POOL)
+  const particles = drawParticles(part, maturity, timeZone, POOL)
   const states = runToNow(part, particles, truthCell, truthCell)
   const { hours, startEpochH } = truthCell.weather
   const random = seededRandom(seedFromText(`${part.key}/${seed}`))
@@ -190,13 +179,8 @@ function pick(state: PartState, indices: readonly number[]): PartState {
 }
 
 /** Fire is left out: gusts are not in the weather of the past. */
-function outlookOf(farm: Farm, state: PartState, ahead: Cell, part: FieldPart): Outlook {
-  const { startEpochH, hours, members } = ahead.weather
-  const calendar = calendarOf(startEpochH, hours, farm.timeZone, farm.home, farm.outfits)
-  const closedOn = (buyerId: string) => farm.buyers.find(({ id }) => id === buyerId)?.closedOn ?? []
-  const shared = { always: calendar.holdbackBits, fireStop: new Uint8Array(members * hours) }
-  return makeOutlook(state, ahead, shared, buyerShutHours(part.field, closedOn, calendar.weekday))
-}
+const outlooksOf = (farm: Farm, states: readonly PartState[], ahead: Cell): Outlook[] =>
+  farmOutlooks(farm, states, ahead, new Uint8Array(ahead.weather.members * ahead.weather.hours))
 
 /** The weather that comes, as far as a forecast reaches. */
 function trueCell(weather: Weather, nowEpochH: number): Cell {
