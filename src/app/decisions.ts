@@ -1,6 +1,6 @@
 /** The planner's decisions, kept in the book: pins, keep-offs, hours and machines, each by whom and when. */
 
-import { partsOf } from '#core/field/parts.ts'
+import { partOfKey } from '#core/field/parts.ts'
 import { seasonStart } from '#core/field/season.ts'
 import type { Farm } from '#core/operation/farm.ts'
 import { applyChanges, type PlanChange, type Plannable } from '#core/planning/optimiser/changes.ts'
@@ -25,8 +25,7 @@ export async function decide(book: Book, change: PlanChange, by: string, key?: s
   if (who === '') return refused({ code: 'who-missing' })
   const named = key ?? `${change.kind}@${instantOf(nowEpochH).toString()}/${subjectOf(change)}/${who}`
   if (!isKey(named, who)) return refused({ code: 'key-impossible', said: named, longest: LONGEST_KEY })
-  const partKey = partOf(change)
-  const part = farm.fields.flatMap(partsOf).find((one) => one.key === partKey)
+  const part = partOfKey(farm, partOf(change))
   const record: FarmRecord<'decision'> = {
     farmId: farm.id,
     kind: 'decision',
@@ -79,7 +78,7 @@ export async function standingDecisions(
 function ofThisCrop({ body, atEpochH }: Standing<'decision'>, farm: Farm): boolean {
   const partKey = partOf(body)
   if (partKey === undefined) return true
-  const part = farm.fields.flatMap(partsOf).find(({ key }) => key === partKey)
+  const part = partOfKey(farm, partKey)
   return part !== undefined && atEpochH >= seasonStart(part.field)
 }
 
@@ -137,7 +136,7 @@ const subjectOf = (change: PlanChange): string =>
 /** Why a change can't be decided on this farm; nothing where it can. */
 export function faultOfChange(change: PlanChange, farm: Farm, today: Temporal.PlainDate): RecordFault | undefined {
   const partKey = partOf(change)
-  const part = farm.fields.flatMap(partsOf).find(({ key }) => key === partKey)
+  const part = partOfKey(farm, partKey)
   if (partKey !== undefined && !part) {
     return { code: 'unknown-field', said: partKey, known: farm.fields.map(({ name }) => name) }
   }

@@ -1,5 +1,5 @@
 /** The planner at the desk: the week that stands, what would come of a change, the change made, the change taken back. */
-import { partsOf } from '#core/field/parts.ts'
+import { partOfKey } from '#core/field/parts.ts'
 import { partName } from '#core/messages/names.ts'
 import {
   applyChanges,
@@ -192,7 +192,7 @@ function faultOfAll(changes: readonly PlanChange[], now: Planned): RecordFault |
 /** A pin or a keep-off of what is cut already would never be heard. */
 function nothingStands(change: PlanChange, { input }: Planned): RecordFault | undefined {
   const partKey = partOf(change)
-  const part = input.farm.fields.flatMap(partsOf).find(({ key }) => key === partKey)
+  const part = partOfKey(input.farm, partKey)
   if (!part || input.outlooks.some((outlook) => outlook.part.key === partKey)) return undefined
   return { code: 'nothing-stands', partName: partName(part) }
 }

@@ -1,6 +1,6 @@
 /** What was said, found on the farm: fields, patches, outfits and people by id or name. */
 
-import { type FieldPart, partsOf } from '#core/field/parts.ts'
+import { type FieldPart, partOfKey, partsOf } from '#core/field/parts.ts'
 import type { Farm } from '#core/operation/farm.ts'
 import type { RecordFault } from './record-faults.ts'
 
@@ -15,7 +15,7 @@ const same = (said: string, { id, name }: { readonly id: string; readonly name: 
 
 /** The field may also be given as the key of a part, such as `long-eighty/north-end`. */
 export function findPart(farm: Farm, { field: said, patch: saidPatch }: Where): FieldPart | RecordFault {
-  const byKey = saidPatch === undefined && farm.fields.flatMap(partsOf).find(({ key }) => key === said)
+  const byKey = saidPatch === undefined && partOfKey(farm, said)
   if (byKey) return byKey
   const field = farm.fields.find((candidate) => same(said, candidate))
   if (!field) return { code: 'unknown-field', said, known: farm.fields.map(({ name }) => name) }

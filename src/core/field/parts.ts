@@ -1,5 +1,5 @@
 /** A field is planned in parts: its main stand, and each patch that ripens apart. */
-import type { Field, Patch } from '#core/operation/farm.ts'
+import type { Farm, Field, Patch } from '#core/operation/farm.ts'
 
 export interface FieldPart {
   /** Stable key: the field's id, or field id and patch id joined by a slash. */
@@ -11,6 +11,10 @@ export interface FieldPart {
   /** Patches the crew cuts through in the same load, where the part stands for all that is cut together. */
   readonly through?: readonly Patch[]
 }
+
+/** @returns undefined where the farm has no such part. */
+export const partOfKey = ({ fields }: Farm, key: string | undefined): FieldPart | undefined =>
+  fields.flatMap(partsOf).find((part) => part.key === key)
 
 export function partsOf(field: Field): FieldPart[] {
   const patchShare = field.patches.reduce((sum, patch) => sum + patch.share, 0)

@@ -1,5 +1,5 @@
 /** What the message says of the choice behind the plan: why this field first, and why not cut on. */
-import { partsOf } from '#core/field/parts.ts'
+import { partOfKey } from '#core/field/parts.ts'
 import type { DayPlan } from '#core/planning/plan.ts'
 import type { ComposeInput } from './compose-input.ts'
 import type { SaidRest, SaidWhy } from './morning.ts'
@@ -15,7 +15,7 @@ export function sayWhy({ farm, plan, choices = [] }: ComposeInput): SaidWhy | un
     first && choices.find(({ partKey, outfitId }) => partKey === first.part.key && outfitId === first.outfitId)
   if (!choice) return undefined
   const { reason, perDayWaiting, instead } = choice
-  const other = farm.fields.flatMap(partsOf).find(({ key }) => key === instead?.partKey)
+  const other = partOfKey(farm, instead?.partKey)
   const said =
     other && instead && instead.costs >= WORTH_TELLING ? { partName: partName(other), costs: instead.costs } : undefined
   if (reason !== 'pinned' && !said && !(perDayWaiting >= WORTH_TELLING)) return undefined

@@ -3,7 +3,7 @@ import type { ParseArgsOptionsConfig } from 'node:util'
 import { sayFault, sayTime } from '#app/record-faults.ts'
 import type { Answer, Book } from '#app/records.ts'
 import type { FarmRecord, RecordBodies, RecordKind } from '#app/records-port.ts'
-import { partsOf } from '#core/field/parts.ts'
+import { partOfKey } from '#core/field/parts.ts'
 import { partName } from '#core/messages/names.ts'
 
 /** Options of every such command. */
@@ -50,7 +50,7 @@ export async function printList<K extends Told>(kind: K, book: Book, say: Say<K>
 function sayRecord<K extends Told>({ body, atEpochH, by }: FarmRecord<K>, book: Book, say: Say<K>): string {
   const { farm } = book
   const key = body!.partKey
-  const part = farm.fields.flatMap(partsOf).find((candidate) => candidate.key === key)
+  const part = partOfKey(farm, key)
   const name = part ? partName(part) : key
   return `${name}, ${sayTime(atEpochH, farm.timeZone)}: ${say(body!, book)}, by ${by}`
 }
