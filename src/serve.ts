@@ -14,6 +14,7 @@ import { ownerLink } from '#app/people.ts'
 import { planDesk } from '#app/plan-desk.ts'
 import { leftOver, seasonOf } from '#app/season-ahead.ts'
 import { startService } from '#app/service.ts'
+import type { FarmSettings } from '#app/settings-port.ts'
 import { keepWeather } from '#app/weather-keeper.ts'
 import { renderText } from '#core/messages/render-text.ts'
 import type { Farm } from '#core/operation/farm.ts'
@@ -48,7 +49,6 @@ import { type WeatherTables, weatherStore } from '#edges/storage/weather-store.t
 import { webApp } from '#edges/web/app.ts'
 import { liveFeed } from '#edges/web/live/feed.ts'
 import { requestLog } from '#edges/web/request-log.ts'
-import type { Settings } from '#edges/web/settings-page.ts'
 import type { WebEnv } from '#edges/web/sign-in/guard.ts'
 import { machineSecrets } from '#edges/web/sign-in/secrets.ts'
 import { databaseIn, readFarmFile } from './book.ts'
@@ -74,7 +74,7 @@ const DAY_WORKER = new URL('./day-worker.ts', import.meta.url)
 const LOOPBACK: readonly string[] = ['127.0.0.1', '::1', 'localhost']
 
 /** @param settings the farm file as it is shown. */
-export async function serve(environment: Environment, file: Farm, settings: Settings): Promise<void> {
+export async function serve(environment: Environment, file: Farm, settings: FarmSettings): Promise<void> {
   const print = (text: string) => process.stdout.write(`${text}\n`)
   const { suppliers: sources, startEpochH, replayable } = await suppliersOf(file, environment)
   const clock = clockFrom(startEpochH)

@@ -1,31 +1,9 @@
 /** The farm file as the page of settings shows it: what was understood, on which line it stands, what is wrong with it by now. */
+import type { FarmSettings, FileNow } from '#app/settings-port.ts'
 import type { Farm } from '#core/operation/farm.ts'
 import { describeFarm, understoodLines } from './describe.ts'
 import { FarmFileError, faultText } from './faults.ts'
 import { loadFarm, type ReadFarm } from './load.ts'
-
-export interface UnderstoodSetting {
-  readonly text: string
-  /** Steps that it is indented by. */
-  readonly depth: number
-  /** Line of the file, from 1; absent where it stands on none of its own. */
-  readonly line?: number
-}
-
-/** The file on disk against the one that was read at the start. */
-export type FileNow =
-  | { readonly kind: 'same' }
-  | { readonly kind: 'changed'; readonly warnings: readonly string[] }
-  /** As the loader says it, one fault a line. */
-  | { readonly kind: 'faulty'; readonly faults: readonly string[] }
-
-export interface FarmSettings {
-  readonly understood: string
-  readonly lines: readonly UnderstoodSetting[]
-  readonly warnings: readonly string[]
-  /** Reads the file again. */
-  readonly fileNow: () => Promise<FileNow>
-}
 
 const INDENT = 2
 

@@ -14,6 +14,7 @@ import type { PlanDesk } from '#app/plan-desk.ts'
 import type { PlanStore } from '#app/plan-store.ts'
 import { seasonFromBook } from '#app/season-report.ts'
 import { type Service, shownBy } from '#app/service.ts'
+import type { FarmSettings } from '#app/settings-port.ts'
 import { skillReport } from '#app/skill.ts'
 import { toldOfField } from '#app/told-of-field.ts'
 import { plainMessage } from '#core/messages/plain.ts'
@@ -37,7 +38,7 @@ import { JSON_TYPE, RenderedPages, sendPacked } from './rendered.ts'
 import { requestLog } from './request-log.ts'
 import { seasonPage } from './season-page.ts'
 import { securityHeaders } from './security.ts'
-import { type Settings, settingsPage } from './settings-page.ts'
+import { settingsPage } from './settings-page.ts'
 import { guard, type WebEnv } from './sign-in/guard.ts'
 import { signInRoutes } from './sign-in/routes.ts'
 import { sameOrigin } from './sign-in/same-origin.ts'
@@ -61,7 +62,7 @@ export interface WebOptions {
   /** Where what is told from a cab goes; without it nothing can be told. */
   readonly book?: Pick<CabParts, 'records' | 'outbox' | 'addresses'> & Pick<ApiParts, 'alerts' | 'outlines'>
   /** The farm file as it was understood; without it there is no page of settings. */
-  readonly settings?: Settings
+  readonly settings?: FarmSettings
   /** How the live sources are doing; absent where recorded weather stands in. */
   readonly sources?: LiveSources
   /** The forecasts kept each morning, to be held against the readings of the book. */

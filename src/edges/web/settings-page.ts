@@ -1,37 +1,15 @@
 /** Settings: the farm file as it was understood, line by line, what in it gives pause, and what is wrong with it by now. */
 import { html } from 'hono/html'
+import type { FarmSettings, FileNow, UnderstoodSetting } from '#app/settings-port.ts'
 import type { Farm } from '#core/operation/farm.ts'
 import { layout, type Markup, type Viewer } from './layout.ts'
 import { wordsOf } from './words/of.ts'
 import type { SettingsWords } from './words/settings.ts'
 
-export interface Settings {
-  /** The farm file in plain text, as `npm run check` prints it. */
-  readonly understood: string
-  /** The same, line by line, with the lines of the file. */
-  readonly lines: readonly SettingLine[]
-  /** Faults that do not keep it from being used, one a line. */
-  readonly warnings: readonly string[]
-  /** Reads the file again. */
-  readonly fileNow: () => Promise<FileNow>
-}
-
-export interface SettingLine {
-  readonly text: string
-  readonly depth: number
-  readonly line?: number
-}
-
-/** The file on disk against the one that the service started with. */
-export type FileNow =
-  | { readonly kind: 'same' }
-  | { readonly kind: 'changed'; readonly warnings: readonly string[] }
-  | { readonly kind: 'faulty'; readonly faults: readonly string[] }
-
 /** Deeper ones are drawn like this. */
 const DEEPEST = 3
 
-export async function settingsPage(farm: Farm, viewer: Viewer, settings: Settings): Promise<Markup> {
+export async function settingsPage(farm: Farm, viewer: Viewer, settings: FarmSettings): Promise<Markup> {
   const words = wordsOf(viewer.language)
   const said = words.settings
   const { warnings, lines } = settings
@@ -75,8 +53,8 @@ const list = (lines: readonly string[]): Markup =>
   html`<ul class="alarm" lang="en">${lines.map((line) => html`<li>${line}</li>`)}</ul>`
 
 /** Each begins after an empty line. */
-function sections(lines: readonly SettingLine[]): SettingLine[][] {
-  const found: SettingLine[][] = [[]]
+function sections(lines: readonly UnderstoodSetting[]): UnderstoodSetting[][] {
+  const found: UnderstoodSetting[][] = [[]]
   for (const line of lines) {
     if (line.text === '') found.push([])
     else found.at(-1)!.push(line)
@@ -85,7 +63,7 @@ function sections(lines: readonly SettingLine[]): SettingLine[][] {
 }
 
 /** The first line is a heading where the others belong to it. */
-function sectionOf(lines: readonly SettingLine[], said: SettingsWords): Markup {
+function sectionOf(lines: readonly UnderstoodSetting[], said: SettingsWords): Markup {
   const headed = lines.slice(1).every(({ depth }) => depth > 0)
   const [heading, rest] = headed ? [lines[0], lines.slice(1)] : [undefined, lines]
   return html`<section class="understood">${heading ? html`<h2>${heading.text}</h2>` : ''}

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import type { FileNow } from '#edges/web/settings-page.ts'
+import type { FileNow } from '#app/settings-port.ts'
 import { demoService } from './support/demo-service.ts'
 import { siteOf } from './support/people.ts'
 

@@ -15,12 +15,12 @@ import { type RecordFault, sayFault } from '#app/record-faults.ts'
 import type { Book } from '#app/records.ts'
 import type { RecordStore } from '#app/records-port.ts'
 import type { Service } from '#app/service.ts'
+import type { FarmSettings } from '#app/settings-port.ts'
 import type { Farm } from '#core/operation/farm.ts'
 import { instantOf } from '#core/units/time.ts'
 import { type ProblemDetail, type ProblemFault, type ProblemType, problem } from '#edges/web/errors.ts'
 import type { Reach } from '#edges/web/reach/reach.ts'
 import type { RenderedPages } from '#edges/web/rendered.ts'
-import type { Settings } from '#edges/web/settings-page.ts'
 import type { WebEnv } from '#edges/web/sign-in/guard.ts'
 import type { LiveSources } from '#edges/web/sources-page.ts'
 import { type PageQuery, Problem } from './schemas.ts'
@@ -38,7 +38,7 @@ export interface ApiParts {
   readonly forecasts: Pick<ForecastStore, 'forecasts'> | undefined
   readonly plans: Pick<PlanStore, 'history'> | undefined
   readonly sources: LiveSources | undefined
-  readonly settings: Settings | undefined
+  readonly settings: FarmSettings | undefined
   /** Absent where nothing plans the week. */
   readonly desk: PlanDesk | undefined
   /** Absent where nobody can sign up for anything. */
