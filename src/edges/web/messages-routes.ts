@@ -3,6 +3,7 @@ import { type Context, Hono } from 'hono'
 import { z } from 'zod'
 import type { AddressBook } from '#app/addresses.ts'
 import type { OutboxStore } from '#app/outbox-port.ts'
+import { resendMessage } from '#app/resend.ts'
 import type { Service } from '#app/service.ts'
 import { postTest } from '#app/test-message.ts'
 import type { Person } from '#core/operation/farm.ts'
@@ -21,8 +22,6 @@ export interface MessagesParts {
 }
 
 const MOST_SHOWN = 200
-/** What is sent again has so long to get through [h]. */
-const RESENT_SERVES_H = 4
 const testForm = z.object({ person: z.string().max(100) })
 const mailForm = z.object({ person: z.string().max(100), wanted: z.enum(['yes', 'no']) })
 const resendForm = z.object({ key: z.string().max(1000) })
@@ -62,8 +61,7 @@ export function messagesRoutes({ service, outbox, addresses, reach, viewerOf }: 
   routes.post('/resend', async (context) => {
     const form = resendForm.safeParse(await context.req.parseBody()).data
     if (!form) return failure(context, farm, 'bad-request')
-    const isOurs = (await outbox.recent(farm.id, MOST_SHOWN)).some(({ key }) => key === form.key)
-    const resent = isOurs && (await outbox.resend(form.key, clock(), clock() + RESENT_SERVES_H))
+    const resent = await resendMessage(farm.id, form.key, outbox, clock())
     return resent ? context.redirect('/messages?resent=1', 303) : failure(context, farm, 'conflict')
   })
   if (!reach) return routes

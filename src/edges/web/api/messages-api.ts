@@ -3,6 +3,7 @@ import { z } from '@hono/zod-openapi'
 import type { KeptParcel } from '#app/outbox-port.ts'
 import { LONGEST_TEXT, PROBLEM_KINDS, tellProblem } from '#app/problems.ts'
 import { findPart, findPerson } from '#app/record-lookup.ts'
+import { resendMessage } from '#app/resend.ts'
 import { nameIn } from '#edges/web/sign-in/actor.ts'
 import { wordsOf } from '#edges/web/words/of.ts'
 import {
@@ -25,8 +26,6 @@ import {
 import { IdempotencyKey, PageQuery } from './schemas.ts'
 
 const MOST_MESSAGES = 1000
-/** What is sent again has so long to get through [h]. */
-const RESENT_SERVES_H = 4
 
 const Message = z
   .object({
@@ -132,8 +131,7 @@ export function messagesApi(api: Api, parts: ApiParts): void {
 
   api.openapi(resendRoute, async (context) => {
     const { key } = context.req.valid('json')
-    const isOurs = (await outbox.recent(farm.id, MOST_MESSAGES)).some((parcel) => parcel.key === key)
-    const resent = isOurs && (await outbox.resend(key, clock(), clock() + RESENT_SERVES_H))
+    const resent = await resendMessage(farm.id, key, outbox, clock())
     return resent ? context.body(null, 204) : refuse(context, 'conflict')
   })
 

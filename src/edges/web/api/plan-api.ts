@@ -2,6 +2,7 @@
 import type { Context } from 'hono'
 import type { Decided, PlanDesk } from '#app/plan-desk.ts'
 import type { Service } from '#app/service.ts'
+import { publishedPage } from '#edges/web/published.ts'
 import { nameIn } from '#edges/web/sign-in/actor.ts'
 import type { WebEnv } from '#edges/web/sign-in/guard.ts'
 import {
@@ -135,11 +136,8 @@ export function planApi(api: Api, { farm }: Pick<Service, 'farm'>, desk: PlanDes
     const { limit, after } = context.req.valid('query')
     const before = after === undefined ? undefined : Number(after)
     if (Number.isNaN(before)) return noSuchPage(context)
-    // One more than asked for tells whether there is another page.
-    const records = await desk.history(limit + 1, before)
-    const last = records.length > limit ? records[limit - 1] : undefined
-    const items = records.slice(0, limit).map(publishedJson)
-    return context.json({ items, next: last ? String(last.publishedAtEpochH) : null }, 200)
+    const { records, olderThan } = await publishedPage(desk, limit, before)
+    return context.json({ items: records.map(publishedJson), next: olderThan?.toString() ?? null }, 200)
   })
 
   async function decided(context: Context<WebEnv>, answer: Decided, isNew: 200 | 201): Promise<never> {

@@ -3,6 +3,7 @@ import { z } from '@hono/zod-openapi'
 import { findOutfit, findPart } from '#app/record-lookup.ts'
 import type { Farm } from '#core/operation/farm.ts'
 import type { PlanChange } from '#core/planning/optimiser/changes.ts'
+import type { Deadline, KeepOff, PartPin } from '#core/planning/optimiser/plan-rules.ts'
 import { CROPS } from '#core/science/crop.ts'
 
 const MINUTES_PER_HOUR = 60
@@ -92,7 +93,7 @@ const minuteOf = (text: string): number => {
   const [hours, minutes] = text.split(':').map(Number)
   return hours! * MINUTES_PER_HOUR + minutes!
 }
-const clockOf = (minute: number): string =>
+export const clockOf = (minute: number): string =>
   `${String(Math.floor(minute / MINUTES_PER_HOUR)).padStart(2, '0')}:${String(minute % MINUTES_PER_HOUR).padStart(2, '0')}`
 
 /** What is not on the farm keeps its name, so that it is refused by it. */
@@ -144,27 +145,30 @@ export function changeFrom(json: ChangeJson, farm: Farm): PlanChange {
   }
 }
 
+export const pinJson = ({ partKey, date: on, outfitId, areaHa }: PartPin) => ({
+  part: partKey,
+  date: on.toString(),
+  ...(outfitId !== undefined && { outfit: outfitId }),
+  ...(areaHa !== undefined && { areaHa }),
+})
+export const keepOffJson = ({ partKey, from, to }: KeepOff) => ({
+  part: partKey,
+  from: from.toString(),
+  to: to.toString(),
+})
+export const deadlineJson = ({ partKey, date: by }: Deadline) => ({ part: partKey, date: by.toString() })
+
 export function changeJson(change: PlanChange): ChangeJson {
   switch (change.kind) {
-    case 'pin': {
-      const { partKey, date: on, outfitId, areaHa } = change.pin
-      return {
-        kind: 'pin',
-        part: partKey,
-        date: on.toString(),
-        ...(outfitId !== undefined && { outfit: outfitId }),
-        ...(areaHa !== undefined && { areaHa }),
-      }
-    }
+    case 'pin':
+      return { kind: 'pin', ...pinJson(change.pin) }
     case 'unpin':
     case 'allow':
       return { kind: change.kind, part: change.partKey }
-    case 'keep-off': {
-      const { partKey, from, to } = change.keepOff
-      return { kind: 'keep-off', part: partKey, from: from.toString(), to: to.toString() }
-    }
+    case 'keep-off':
+      return { kind: 'keep-off', ...keepOffJson(change.keepOff) }
     case 'deadline':
-      return { kind: 'deadline', part: change.deadline.partKey, date: change.deadline.date.toString() }
+      return { kind: 'deadline', ...deadlineJson(change.deadline) }
     case 'hours': {
       const { outfitId, startMinute, endMinute } = change
       return { kind: 'hours', outfit: outfitId, start: clockOf(startMinute), end: clockOf(endMinute) }

@@ -5,7 +5,16 @@ import { weekJson } from '#app/week-text.ts'
 import type { PlanDifference, PlannedCut } from '#core/planning/optimiser/changes.ts'
 import type { PlanRecord } from '#core/planning/optimiser/plan-record.ts'
 import { timeOf } from './parts.ts'
-import { Change, changeJson, date, OutfitShape, outfitJson } from './plan-changes.ts'
+import {
+  Change,
+  changeJson,
+  date,
+  deadlineJson,
+  keepOffJson,
+  OutfitShape,
+  outfitJson,
+  pinJson,
+} from './plan-changes.ts'
 
 const money = z.number().openapi({ description: 'In the money of the farm’s prices.' })
 const Visit = z.object({ outfitId: z.string(), partKey: z.string() })
@@ -120,18 +129,9 @@ export function planJson({ farm, rules, week, view, season }: ShownWeek): z.infe
     wishes: week.wishes?.mean ?? 0,
     visits: [...visits],
     backups: [...backups],
-    pins: rules.pins.map(({ partKey, date: on, outfitId, areaHa }) => ({
-      part: partKey,
-      date: on.toString(),
-      ...(outfitId !== undefined && { outfit: outfitId }),
-      ...(areaHa !== undefined && { areaHa }),
-    })),
-    keepOffs: rules.keepOffs.map(({ partKey, from, to }) => ({
-      part: partKey,
-      from: from.toString(),
-      to: to.toString(),
-    })),
-    deadlines: rules.deadlines.map(({ partKey, date: by }) => ({ part: partKey, date: by.toString() })),
+    pins: rules.pins.map(pinJson),
+    keepOffs: rules.keepOffs.map(keepOffJson),
+    deadlines: rules.deadlines.map(deadlineJson),
     outfits: farm.outfits.map(outfitJson),
   }
 }

@@ -8,15 +8,13 @@ import type { PlanChange } from '#core/planning/optimiser/changes.ts'
 import type { PlanRecord } from '#core/planning/optimiser/plan-record.ts'
 import { layout, type Markup, type Viewer } from '#edges/web/layout.ts'
 import { type NameOf, nameOfPart } from '#edges/web/names.ts'
+import type { PublishedPage } from '#edges/web/published.ts'
 import { shortWhen } from '#edges/web/when.ts'
 import { wordsOf } from '#edges/web/words/of.ts'
 import { othersMoved, price, sayChange, sayMoved } from './say-change.ts'
 import type { Said } from './week-note.ts'
 
-export interface PlansShown {
-  readonly records: readonly PlanRecord[]
-  /** Moment before which older ones were published; absent on the last page. */
-  readonly olderThan: number | undefined
+export interface PlansShown extends PublishedPage {
   readonly nameOf: NameOf
 }
 

@@ -9,6 +9,7 @@ import { type Service, shownBy } from '#app/service.ts'
 import { failure } from '#edges/web/errors.ts'
 import type { Markup, Viewer } from '#edges/web/layout.ts'
 import { namesIn } from '#edges/web/names.ts'
+import { publishedPage } from '#edges/web/published.ts'
 import { nameIn } from '#edges/web/sign-in/actor.ts'
 import type { WebEnv } from '#edges/web/sign-in/guard.ts'
 import { inLanguage } from '#edges/web/words/of.ts'
@@ -38,12 +39,8 @@ export const plansRoute =
     const { made } = await shownBy(service)
     const viewer = viewerOf(context)
     const before = Number(context.req.query('before') ?? Number.NaN)
-    // One more than is shown tells whether there are older ones.
-    const records = await desk.history(PLANS_A_PAGE + 1, Number.isNaN(before) ? undefined : before)
-    const olderThan = records.length > PLANS_A_PAGE ? records[PLANS_A_PAGE - 1]?.publishedAtEpochH : undefined
     const page = plansPage(made.day?.farm ?? service.farm, inLanguage(made, viewer.language), viewer, {
-      records: records.slice(0, PLANS_A_PAGE),
-      olderThan,
+      ...(await publishedPage(desk, PLANS_A_PAGE, Number.isNaN(before) ? undefined : before)),
       nameOf: await namesIn(service.farm, people),
     })
     return context.html(page, 200, { 'cache-control': 'private, no-cache' })

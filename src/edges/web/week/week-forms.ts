@@ -6,6 +6,7 @@ import { partName } from '#core/messages/names.ts'
 import { type Manner, money } from '#core/messages/words/format.ts'
 import type { Outfit } from '#core/operation/farm.ts'
 import type { Outlook } from '#core/outlook/outlook.ts'
+import { clockOf } from '#edges/web/api/plan-changes.ts'
 import type { Markup } from '#edges/web/layout.ts'
 import { nameOfOutfit, nameOfPart } from '#edges/web/names.ts'
 import type { Words } from '#edges/web/words/words.ts'
@@ -135,7 +136,7 @@ function outfitForms({ id, name, crewHours, daysOff, carts, trucks }: Outfit, { 
   const { plan } = words
   const own = html`<input type="hidden" name="outfit" value="${id}">`
   const time = (which: string, label: string, minute: number) =>
-    html`<label>${label}<input type="time" name="${which}" value="${padded(minute)}" required></label>`
+    html`<label>${label}<input type="time" name="${which}" value="${timeInput(minute)}" required></label>`
   const { startMinute, endMinute } = crewHours
   const offs = WEEKDAYS.map(
     (day) =>
@@ -151,7 +152,4 @@ ${carts.length > 0 ? oneMore('add-cart', plan.oneCart) : ''}${trucks.length > 0 
 }
 
 /** As an input of time takes it; the end of the day is its last minute there. */
-function padded(minute: number): string {
-  const within = Math.min(minute, 24 * 60 - 1)
-  return `${String(Math.floor(within / 60)).padStart(2, '0')}:${String(within % 60).padStart(2, '0')}`
-}
+const timeInput = (minute: number): string => clockOf(Math.min(minute, 24 * 60 - 1))
