@@ -10,7 +10,6 @@ import { afterLastGap, fillAhead, fillGaps } from '#core/field/gaps.ts'
 import { maturityOf } from '#core/field/maturity.ts'
 import { type FieldPart, partsOf } from '#core/field/parts.ts'
 import type { Reading } from '#core/field/reading.ts'
-import type { PartState } from '#core/field/state.ts'
 import { composeMorning } from '#core/messages/compose.ts'
 import { NOTHING_OFFICIAL } from '#core/messages/compose-input.ts'
 import type { MorningMessage, SaidAgreement, SaidOfficials, SaidPoorRecord } from '#core/messages/morning.ts'
@@ -35,6 +34,7 @@ import { seedFromText } from '#core/units/random.ts'
 import { localDateOf } from '#core/units/time.ts'
 import type { Weather, WeatherToNow } from '#core/units/weather.ts'
 import { untilHour } from './find-weather.ts'
+import { type KeptState, keptState } from './moisture-past.ts'
 
 export interface DayInput {
   readonly farm: Farm
@@ -78,9 +78,9 @@ export interface Day {
   /** Area still standing by key of what is cut as one [ha]; one not named has all of it. */
   readonly standingHa: ReadonlyMap<string, number>
   readonly maturity: ReadonlyMap<string, MaturityEstimate>
-  readonly states: readonly PartState[]
+  readonly states: readonly KeptState[]
   /** What the readings say of meters, and which of them to ask about. */
-  readonly belief: FieldBelief
+  readonly belief: Omit<FieldBelief, 'states'>
   /** Of each part that stands, by itself. */
   readonly partOutlooks: readonly Outlook[]
   /** Of what is cut as one: a main stand with the patches the crew cuts through. */
@@ -113,8 +113,8 @@ export interface Foreseen {
   readonly past: Weather
   readonly ahead: Weather
   readonly maturity: ReadonlyMap<string, MaturityEstimate>
-  readonly states: readonly PartState[]
-  readonly belief: FieldBelief
+  readonly states: readonly KeptState[]
+  readonly belief: Omit<FieldBelief, 'states'>
   /** Of each part that stands, by itself. */
   readonly partOutlooks: readonly Outlook[]
   /** Of what is cut as one: a main stand with the patches the crew cuts through. */
@@ -144,7 +144,7 @@ export function foresee(input: DayInput): Foreseen {
   const standing = (part: FieldPart) => !cutBy(part.field, date) && (standingHa.get(part.key) ?? part.areaHa) > 0
   const all = farm.fields.flatMap(partsOf)
   const parts = all.filter(standing)
-  const belief = assimilate({
+  const { states: run, ...belief } = assimilate({
     parts,
     finished: all.filter((part) => !standing(part)),
     maturity,
@@ -155,7 +155,7 @@ export function foresee(input: DayInput): Foreseen {
     events: input.events ?? [],
     keep: COURSES,
   })
-  const { states } = belief
+  const states = run.map((state) => keptState(state, ahead.startEpochH))
 
   const strawDry = parts.some(({ field }) => field.followsWheat)
   const fire = fireOutlook(ahead, farm.fireRules, farm.timeZone, strawDry, input.official)

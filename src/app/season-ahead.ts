@@ -4,6 +4,7 @@
  */
 import { Cell } from '#core/field/cell.ts'
 import { afterLastGap } from '#core/field/gaps.ts'
+import type { PartNow } from '#core/field/state.ts'
 import { fireOutlook } from '#core/outlook/day-fire.ts'
 import { farmOutlooks } from '#core/outlook/farm-outlooks.ts'
 import {
@@ -50,7 +51,9 @@ const REACHES_DAYS = [75, 60, 45, 30]
 const YEARS = 20
 
 /** What the reckoning starts from. */
-export type SeasonDay = Pick<Day, 'farm' | 'past' | 'ahead' | 'states'>
+export interface SeasonDay extends Pick<Day, 'farm' | 'past' | 'ahead'> {
+  readonly states: readonly PartNow[]
+}
 
 /** @returns undefined where no year reaches far enough. */
 export type SeasonReckoner = (
@@ -63,7 +66,7 @@ export type SeasonReckoner = (
  * @returns undefined where no past year of the place is at hand: nothing is guessed.
  */
 export async function seasonOf(
-  day: Pick<Day, 'farm' | 'nowEpochH' | 'past' | 'ahead' | 'states'>,
+  day: SeasonDay & Pick<Day, 'nowEpochH'>,
   earlierYears: EarlierYears | undefined,
   partKeys?: ReadonlySet<string>,
   reckon: SeasonReckoner = seasonUnder,

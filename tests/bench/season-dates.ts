@@ -7,7 +7,7 @@
 
 import { makeDay } from '#app/make-day.ts'
 import { datesUnder, seasonOf } from '#app/season-ahead.ts'
-import type { PartState } from '#core/field/state.ts'
+import type { PartNow } from '#core/field/state.ts'
 import { HOURS_PER_DAY } from '#core/units/time.ts'
 import type { Weather } from '#core/units/weather.ts'
 import { CHAMPAIGN_YEARS } from '#tests/support/champaign.ts'
@@ -76,7 +76,7 @@ const isAfter = (a: Temporal.PlainDate | undefined, b: Temporal.PlainDate | unde
   b !== undefined && (a === undefined || Temporal.PlainDate.compare(a, b) > 0)
 
 /** A part as if it were one of its particles. */
-function oneOf(state: PartState, k: number): PartState {
+function oneOf(state: PartNow, k: number): PartNow {
   return {
     ...state,
     particles: [state.particles[k]!],

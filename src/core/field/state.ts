@@ -9,13 +9,17 @@ import type { FieldPart } from './parts.ts'
 import { restartMoistureWb } from './restart.ts'
 import { followStanding, type Standing, UNRIPE } from './standing.ts'
 
-export interface PartState {
+/** Where a part stands: all that is needed to go on from there. */
+export interface PartNow {
   readonly part: FieldPart
   readonly particles: readonly GrainParticle[]
   /** Moisture and topsoil now, by particle. */
   readonly moistureWb: Float32Array
   readonly depletionMm: Float32Array
   readonly standing: readonly Standing[]
+}
+
+export interface PartState extends PartNow {
   /** The way there, particle by particle, for showing the past. */
   readonly past: CourseSeries
 }

@@ -4,7 +4,7 @@ import type { Cell } from '#core/field/cell.ts'
 import { groundOf, noGoBelowMm } from '#core/field/ground.ts'
 import type { FieldPart } from '#core/field/parts.ts'
 import { followStanding } from '#core/field/standing.ts'
-import type { PartState } from '#core/field/state.ts'
+import type { PartNow } from '#core/field/state.ts'
 import type { Field } from '#core/operation/farm.ts'
 import { emptySeries, runCourses } from '#core/science/engine/courses.ts'
 import { DRY_BELOW_MM } from '#core/science/wetness/drying-off.ts'
@@ -28,7 +28,7 @@ const WIND_STOPS_MS = 15
 /** Straw this tough wraps and plugs: 1 on the scale of `strawToughness`. */
 const TOUGH = 1
 
-export function makeOutlook(state: PartState, ahead: Cell, shared: SharedHoldbacks, buyerShut: Uint8Array): Outlook {
+export function makeOutlook(state: PartNow, ahead: Cell, shared: SharedHoldbacks, buyerShut: Uint8Array): Outlook {
   const { part, particles } = state
   const { field } = part
   const { weather } = ahead

@@ -1,7 +1,7 @@
 /** The weeks beyond the forecast reckoned in another thread. */
 
 import type { SeasonAhead, SeasonDay, SeasonReckoner } from '#app/season-ahead.ts'
-import { emptySeries } from '#core/science/engine/courses.ts'
+import type { PartNow } from '#core/field/state.ts'
 import type { Weather } from '#core/units/weather.ts'
 import type { Thread } from './thread.ts'
 
@@ -15,8 +15,16 @@ export interface SeasonOrder {
 export const seasonBy =
   (thread: Thread): SeasonReckoner =>
   async ({ farm, past, ahead, states }, years) => {
-    // The way each particle came is not needed to go on from where it is.
-    const bare = states.map((state) => ({ ...state, past: emptySeries(0, 0) }))
+    // How each particle came there is not needed, and would be handed over, so lost here.
+    const bare = states.map(
+      ({ part, particles, moistureWb, depletionMm, standing }): PartNow => ({
+        part,
+        particles,
+        moistureWb,
+        depletionMm,
+        standing,
+      }),
+    )
     const order: SeasonOrder = { day: { farm, past, ahead, states: bare }, years }
     return await thread.ask<SeasonAhead | undefined>(SEASON, order)
   }
