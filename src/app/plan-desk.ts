@@ -142,7 +142,7 @@ export function planDesk({ service, records, plans, solver, work = weekWork(solv
       if (!now) return NO_PLAN
       const { farm } = now.input
       const sentBefore = key !== undefined && (await records.find(farm.id, 'decision', key)) !== undefined
-      const fault = sentBefore ? undefined : nothingStands(change, now)
+      const fault = sentBefore ? undefined : unheard(change, now)
       if (fault) return { kind: 'refused', fault }
       const book = { farm, store: records, nowEpochH: service.clock() }
       const answer = await decide(book, change, by, key)
@@ -182,19 +182,26 @@ function shown({ week, input }: Planned, season: SeasonAhead | undefined): Shown
 function faultOfAll(changes: readonly PlanChange[], now: Planned): RecordFault | undefined {
   let { farm } = now.input
   for (const change of changes) {
-    const fault = nothingStands(change, now) ?? faultOfChange(change, farm, now.input.date)
+    const fault = unheard(change, now) ?? faultOfChange(change, farm, now.input.date)
     if (fault) return fault
     farm = applyChanges({ farm, rules: now.input.rules }, [change]).farm
   }
   return undefined
 }
 
-/** A pin or a keep-off of what is cut already would never be heard. */
-function nothingStands(change: PlanChange, { input }: Planned): RecordFault | undefined {
+/** A pin or a keep-off of what is cut already, or is cut through with the field around it, would never be heard. */
+function unheard(change: PlanChange, { input }: Planned): RecordFault | undefined {
   const partKey = partOf(change)
   const part = partOfKey(input.farm, partKey)
-  if (!part || input.outlooks.some((outlook) => outlook.part.key === partKey)) return undefined
-  return { code: 'nothing-stands', partName: partName(part) }
+  const planned = input.outlooks.map((outlook) => outlook.part)
+  if (!part || planned.some(({ key }) => key === partKey)) return undefined
+  const name = partName(part)
+  const around = planned.find(
+    ({ field, through = [] }) => field.id === part.field.id && through.some(({ id }) => id === part.patch?.id),
+  )
+  return around
+    ? { code: 'cut-through', partName: name, fieldName: partName(around) }
+    : { code: 'nothing-stands', partName: name }
 }
 
 /** Reckoned once a day made; a failure is not told again and again, but tried again. */

@@ -40,6 +40,7 @@ export type RecordFault =
   | { readonly code: 'weekday-impossible'; readonly said: number }
   | { readonly code: 'outfit-exists'; readonly said: string }
   | { readonly code: 'nothing-stands'; readonly partName: string }
+  | { readonly code: 'cut-through'; readonly partName: string; readonly fieldName: string }
   | { readonly code: 'row-unreadable'; readonly what: string }
 
 /** Time zone and units of the farm that is spoken to. */
@@ -116,6 +117,8 @@ export function sayFault(fault: RecordFault, { timeZone, units }: Spoken): strin
       return `There is an outfit called "${fault.said}" already.`
     case 'nothing-stands':
       return `Nothing of ${fault.partName} stands any more, so there is nothing to plan there.`
+    case 'cut-through':
+      return `${fault.partName} is cut through with ${fault.fieldName}, in the same load, and has no plan of its own. Decide it for ${fault.fieldName}; to plan the patch by itself, have it left standing (handling: leave).`
     case 'row-unreadable':
       return fault.what
   }

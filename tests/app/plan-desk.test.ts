@@ -131,6 +131,23 @@ describe('the desk', () => {
     expect(await here.records.history(here.farm.id, 'decision')).toEqual([])
   })
 
+  it('says of a patch that is cut through that it goes with its field, not that nothing stands', async () => {
+    const cutThrough = (farm: Farm): Farm => ({
+      ...farm,
+      fields: farm.fields
+        .filter(({ id }) => id === 'long-eighty')
+        .map((field) => ({ ...field, patches: field.patches.map((patch) => ({ ...patch, handling: 'blend' })) })),
+    })
+    here = await demoPlanning(undefined, { farm: cutThrough })
+    const keepOff: PlanChange = { kind: 'keep-off', keepOff: { partKey: 'long-eighty/north-end', from: DAY, to: DAY } }
+    const fault = { code: 'cut-through', partName: 'Long Eighty (North end)', fieldName: 'Long Eighty' }
+    for (const change of [pin('long-eighty/north-end'), keepOff]) {
+      expect(await here.desk.tryOut([change])).toMatchObject({ kind: 'refused', fault })
+      expect(await here.desk.decide(change, 'pat')).toMatchObject({ kind: 'refused', fault })
+    }
+    expect((await tried(pin('long-eighty'))).rules.pins).toHaveLength(1)
+  })
+
   it('tries several changes in their order: an outfit hired in one has its hours set in the next', async () => {
     const outfit = smallOutfit('hired')
     const hours: PlanChange = { kind: 'hours', outfitId: 'hired', startMinute: 600, endMinute: 1200 }

@@ -51,6 +51,10 @@ const FAULTS: { readonly [C in RecordFault['code']]: [Extract<RecordFault, { cod
   'weekday-impossible': [{ code: 'weekday-impossible', said: 8 }, '8 is not a weekday'],
   'outfit-exists': [{ code: 'outfit-exists', said: 'main' }, '"main" already'],
   'nothing-stands': [{ code: 'nothing-stands', partName: 'Beta' }, 'Nothing of Beta stands'],
+  'cut-through': [
+    { code: 'cut-through', partName: 'Beta (Swale)', fieldName: 'Beta' },
+    'Decide it for Beta; to plan the patch by itself, have it left standing',
+  ],
   'row-unreadable': [{ code: 'row-unreadable', what: 'It has no time.' }, 'It has no time.'],
 }
 
