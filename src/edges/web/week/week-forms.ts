@@ -29,7 +29,7 @@ export interface FormsShown {
 const WEEKDAYS = [1, 2, 3, 4, 5, 6, 7]
 
 export function weekForms(shown: FormsShown): Markup {
-  return html`<div class="plan-fold">
+  return html`<div class="plan-fold two-up">
 <div>${whyNote(shown)}${decidedNote(shown)}${moreNote(shown)}</div>
 ${shown.canChange ? changeForms(shown) : ''}
 </div>
