@@ -1,12 +1,7 @@
 /** Every page as a browser shows it. Skipped, loudly, where there is no Chromium; a failure in CI. */
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import type { Role } from '#app/people-port.ts'
-import {
-  complaintsOf,
-  type SiteInBrowser,
-  seriousFaults,
-  siteInBrowser,
-} from '#tests/edges/web/support/site-in-browser.ts'
+import { expectSound, type SiteInBrowser, siteInBrowser } from '#tests/edges/web/support/site-in-browser.ts'
 import { browserOrSkip } from '#tests/support/browser.ts'
 
 const PAGES: readonly (readonly [path: string, role: Role | 'spanish' | undefined])[] = [
@@ -50,20 +45,7 @@ describe.skipIf(chromium === undefined)('in a browser', () => {
 
   for (const [path, role] of PAGES) {
     it(`${path}${role ? ` for ${role}` : ''} complains of nothing, has no serious fault of access and fits any width, light and dark`, async () => {
-      const context = await here.context(role)
-      const page = await context.newPage()
-      const complaints = complaintsOf(page)
-      await page.goto(path)
-      for (const colorScheme of ['light', 'dark'] as const) {
-        await page.emulateMedia({ colorScheme })
-        expect(await seriousFaults(page)).toEqual([])
-      }
-      for (const width of [320, 2560]) {
-        await page.setViewportSize({ width, height: 800 })
-        expect(await page.evaluate('document.documentElement.scrollWidth')).toBeLessThanOrEqual(width)
-      }
-      expect(complaints).toEqual([])
-      await context.close()
+      await expectSound(here, path, role)
     })
   }
 

@@ -2,12 +2,7 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import type { Role } from '#app/people-port.ts'
 import { siteOf } from '#tests/edges/web/support/people.ts'
-import {
-  complaintsOf,
-  type SiteInBrowser,
-  seriousFaults,
-  siteInBrowser,
-} from '#tests/edges/web/support/site-in-browser.ts'
+import { expectSound, type SiteInBrowser, siteInBrowser } from '#tests/edges/web/support/site-in-browser.ts'
 import { toldSeason } from '#tests/edges/web/support/told-season.ts'
 import { browserOrSkip } from '#tests/support/browser.ts'
 
@@ -44,23 +39,11 @@ describe.skipIf(chromium === undefined)('a season in a browser', () => {
 
   for (const [path, role] of PAGES) {
     it(`${path}${role ? ` for ${role}` : ''} complains of nothing, has no serious fault of access and fits any width, light and dark`, async () => {
-      const context = await here.context(role)
-      await context.route('https://tiles.example.org/**', (route) =>
-        route.fulfill({ contentType: 'image/svg+xml', body: TILE }),
+      await expectSound(here, path, role, (context) =>
+        context.route('https://tiles.example.org/**', (route) =>
+          route.fulfill({ contentType: 'image/svg+xml', body: TILE }),
+        ),
       )
-      const page = await context.newPage()
-      const complaints = complaintsOf(page)
-      await page.goto(path)
-      for (const colorScheme of ['light', 'dark'] as const) {
-        await page.emulateMedia({ colorScheme })
-        expect(await seriousFaults(page)).toEqual([])
-      }
-      for (const width of [320, 2560]) {
-        await page.setViewportSize({ width, height: 800 })
-        expect(await page.evaluate('document.documentElement.scrollWidth')).toBeLessThanOrEqual(width)
-      }
-      expect(complaints).toEqual([])
-      await context.close()
     }, 60_000)
   }
 

@@ -2,6 +2,7 @@
 import type { AxeResults } from 'axe-core'
 import axe from 'axe-core'
 import type { Browser, BrowserContext, BrowserContextOptions, Page } from 'playwright-core'
+import { expect } from 'vitest'
 import type { Role } from '#app/people-port.ts'
 import { openBrowser } from '#tests/support/browser.ts'
 import { demoService } from './demo-service.ts'
@@ -85,6 +86,35 @@ export function complaintsOf(page: Page): string[] {
     if (!isLeft) complaints.push(`${request.url()} failed`)
   })
   return complaints
+}
+
+/** A page has no serious fault of access and fits any width, light and dark. */
+export async function expectReadable(page: Page): Promise<void> {
+  for (const colorScheme of ['light', 'dark'] as const) {
+    await page.emulateMedia({ colorScheme })
+    expect(await seriousFaults(page)).toEqual([])
+  }
+  for (const width of [320, 2560]) {
+    await page.setViewportSize({ width, height: 800 })
+    expect(await page.evaluate('document.documentElement.scrollWidth')).toBeLessThanOrEqual(width)
+  }
+}
+
+/** Opens a page: it can be read and complains of nothing. @param prepare before it is opened. */
+export async function expectSound(
+  here: SiteInBrowser,
+  path: string,
+  role: Role | 'spanish' | undefined,
+  prepare?: (context: BrowserContext) => Promise<unknown>,
+): Promise<void> {
+  const context = await here.context(role)
+  await prepare?.(context)
+  const page = await context.newPage()
+  const complaints = complaintsOf(page)
+  await page.goto(path)
+  await expectReadable(page)
+  expect(complaints).toEqual([])
+  await context.close()
 }
 
 /** Faults of rank serious or critical that axe-core finds, each with the first place where it is. */
