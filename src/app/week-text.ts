@@ -4,6 +4,7 @@ import { partsOf } from '#core/field/parts.ts'
 import { partName } from '#core/messages/names.ts'
 import type { Farm } from '#core/operation/farm.ts'
 import type { LikelyDates } from '#core/outlook/season.ts'
+import { moneyOf } from '#core/planning/optimiser/changes.ts'
 import type { Choice, ChoiceReason } from '#core/planning/optimiser/explain.ts'
 import type { PinConflict, WeekPlan } from '#core/planning/optimiser/week-plan.ts'
 import type { PartWeek, SeasonTail, WeekView } from '#core/planning/optimiser/week-view.ts'
@@ -94,15 +95,19 @@ function conflictLines(conflict: readonly PinConflict[], nameOf: (key: string) =
   return [`These pins can’t all be kept: ${pins}. ${capital(BECAUSE[conflict[0]!.because])}.`]
 }
 
-function planLine({ status, gap, value, loss, leastLoss }: WeekPlan): string {
-  const money = `Expected ${dollars(value)}, ${dollars(loss)} short of the best the weather could give`
+/** Money alone, without the weight of wishes. The bound holds for who knows more than anybody can, and says so. */
+function planLine(plan: WeekPlan): string {
+  const { status, loss, leastLoss, wishes } = plan
+  const short = loss - (wishes?.mean ?? 0)
+  const money = `Expected ${dollars(moneyOf(plan))}, ${dollars(short)} short of what machines without end would bring.`
+  const bound = `even who knew today’s weather beforehand could save no more than ${dollars(loss - leastLoss)} of that.`
   switch (status) {
     case 'proven':
-      return `${money}; no plan could save more than ${dollars(loss - leastLoss)} of that.`
+      return `${money} Proven: ${bound}`
     case 'good':
-      return `${money}; a better plan may exist, by ${dollars(loss - leastLoss)} (${percent(gap)}) at most.`
+      return `${money} A better plan may exist, but ${bound}`
     case 'fallback':
-      return `${money}. Made by simple rules: a better plan may exist, by ${dollars(loss - leastLoss)} at most.`
+      return `${money} Made by simple rules: a better plan may exist, but ${bound}`
   }
 }
 

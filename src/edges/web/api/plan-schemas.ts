@@ -55,8 +55,12 @@ export const Plan = z
     status: z.enum(['proven', 'good', 'fallback']),
     value: money,
     loss: money,
-    leastLoss: money.openapi({ description: 'The bound: no plan could lose less.' }),
-    gap: z.number().openapi({ description: '(loss - leastLoss) / loss.' }),
+    leastLoss: money.openapi({
+      description: 'The bound: no plan could lose less, not even one that knew today’s weather beforehand.',
+    }),
+    gap: z
+      .number()
+      .openapi({ description: '(loss - leastLoss) / loss; the worth of knowing today’s weather beforehand is in it.' }),
     badLoss: money.openapi({ description: 'Mean loss of the worst fifth of the weather.' }),
     wishes: money.openapi({
       description: 'What in `loss` is no money: the weight of pins unheard, promises left and deadlines missed.',
