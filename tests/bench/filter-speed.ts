@@ -20,7 +20,7 @@ const past = new Cell(slice(station, 0, now))
 const came = slice(station, now, now + AHEAD_H)
 const grown = growMembers(came, { members: 50, seed: 1, usualRainDayShare: USUAL_RAIN_DAY_SHARE, ageH: 0 })
 const ahead = new Cell(grown, past)
-const { readings } = hiddenSeason(YEAR, { seed: 3, air: 'own' })
+const { readings } = hiddenSeason(YEAR, { seed: 3, air: 'own', firstLook: 'near-dry' })
 const shared = { always: new Uint16Array(AHEAD_H), fireStop: new Uint8Array(AHEAD_H * 50) }
 
 /** Time of the processor, as other work on the machine does not count [ms]. */

@@ -198,7 +198,7 @@ describe('what was seen', () => {
 })
 
 it('hidden seasons come the same from the same seed', () => {
-  const { readings } = hiddenSeason(YEAR, { seed: 3, air: 'own' })
-  expect(hiddenSeason(YEAR, { seed: 3, air: 'own' }).readings).toEqual(readings)
-  expect(hiddenSeason(YEAR, { seed: 4, air: 'own' }).readings).not.toEqual(readings)
+  const { readings } = hiddenSeason(YEAR, { seed: 3, air: 'own', firstLook: 'near-dry' })
+  expect(hiddenSeason(YEAR, { seed: 3, air: 'own', firstLook: 'near-dry' }).readings).toEqual(readings)
+  expect(hiddenSeason(YEAR, { seed: 4, air: 'own', firstLook: 'near-dry' }).readings).not.toEqual(readings)
 })
