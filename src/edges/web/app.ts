@@ -31,6 +31,7 @@ import type { Markup, Viewer } from './layout.ts'
 import { type LiveFeed, liveFeed, marksOf } from './live/feed.ts'
 import { messagesRoutes } from './messages-routes.ts'
 import { metricsOf } from './metrics.ts'
+import { namesIn } from './names.ts'
 import { hooksRoutes } from './reach/hooks-routes.ts'
 import type { Reach } from './reach/reach.ts'
 import { youRoutes } from './reach/you-routes.ts'
@@ -149,7 +150,8 @@ export function webApp(service: Service, options: WebOptions = {}): Hono<WebEnv>
     if (!field) return context.notFound()
     return dayPage(context, `/fields/${field.id}`, async (made, viewer) => {
       const told = await toldOfField(farm.id, field, book?.records, forecasts)
-      return fieldPage(known(made), field, made, viewer, told)
+      const nameOf = await namesIn(farm, people)
+      return fieldPage(known(made), field, made, viewer, { ...told, nameOf })
     })
   })
   const seasonStores = { records: book?.records, forecasts, plans }

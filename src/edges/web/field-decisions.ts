@@ -5,17 +5,27 @@ import { area, longDate, type Manner } from '#core/messages/words/format.ts'
 import type { Farm, Field } from '#core/operation/farm.ts'
 import type { PlanChange } from '#core/planning/optimiser/changes.ts'
 import type { Markup } from './layout.ts'
-import { nameOfPart } from './names.ts'
+import { type NameOf, nameOfPart } from './names.ts'
 import { shortWhen } from './when.ts'
 import type { Words } from './words/words.ts'
 
-export function decided(farm: Farm, field: Field, { decisions }: ToldOfField, manner: Manner, words: Words): Markup {
+export interface FieldTold extends ToldOfField {
+  readonly nameOf: NameOf
+}
+
+export function decided(
+  farm: Farm,
+  field: Field,
+  { decisions, nameOf }: FieldTold,
+  manner: Manner,
+  words: Words,
+): Markup {
   const list = decisions.flatMap(({ atEpochH, by, body }) => {
     const said = sayDecision(body, manner, words)
     if (!said) return []
     const where = said.partKey === field.id ? '' : `${nameOfPart(said.partKey, farm)}: `
     const over = said.last && Temporal.PlainDate.compare(said.last, manner.today) < 0 ? ` (${words.field.over})` : ''
-    return [html`<li>${where}${said.text}${over}<small>${whoOf(farm, by)}, ${shortWhen(atEpochH, manner)}</small></li>`]
+    return [html`<li>${where}${said.text}${over}<small>${nameOf(by)}, ${shortWhen(atEpochH, manner)}</small></li>`]
   })
   return html`<section aria-labelledby="decided"><h2 id="decided">${words.field.decisions}</h2>
 ${list.length > 0 ? html`<ul>${list}</ul>` : html`<p>${words.field.noDecisions}</p>`}
@@ -71,5 +81,3 @@ function sayDecision(change: PlanChange, manner: Manner, { field }: Words): Said
       return undefined
   }
 }
-
-export const whoOf = ({ people }: Farm, by: string): string => people.find(({ id }) => id === by)?.name ?? by

@@ -23,7 +23,7 @@ import {
 import type { Farm, Field } from '#core/operation/farm.ts'
 import type { FitWindow, Outlook } from '#core/outlook/outlook.ts'
 import { zonedAt } from '#core/units/time.ts'
-import { decided, inForce, whoOf } from './field-decisions.ts'
+import { decided, type FieldTold, inForce } from './field-decisions.ts'
 import { todayWord } from './fields-page.ts'
 import { layout, type Markup, type Viewer } from './layout.ts'
 import { type ChartReading, drawMoisture } from './moisture-chart.ts'
@@ -42,7 +42,7 @@ export function fieldPage(
   field: Field,
   { message, day }: DayMade,
   viewer: Viewer,
-  told: ToldOfField,
+  told: FieldTold,
 ): Markup {
   const manner = mannerOf(message)
   const words = wordsOf(message.language)
@@ -200,14 +200,14 @@ function skillSection({ skill }: ToldOfField, manner: Manner, words: Words): Mar
 <p>${skill && skill.count > 0 ? skillLine(skill, manner, words) : words.field.noSkill}</p></section>`
 }
 
-function toldSection(farm: Farm, { readings, cuts }: ToldOfField, manner: Manner, words: Words): Markup | string {
+function toldSection(farm: Farm, { readings, cuts, nameOf }: FieldTold, manner: Manner, words: Words): Markup | string {
   if (readings.length + cuts.length === 0) return ''
   const at = (epochH: number) => shortWhen(epochH, manner)
   const place = (partKey: string) => nameOfPart(partKey, farm)
   return html`<section aria-labelledby="told"><h2 id="told">${words.toldTitle}</h2>
 <ul>
-${readings.map(({ atEpochH, by, body }) => html`<li>${at(atEpochH)} ${place(body.partKey)}: ${moisture(body.moistureWb, manner)}, ${words.cab.instruments[body.instrument.kind]}, ${whoOf(farm, by)}</li>`)}
-${cuts.map(({ atEpochH, by, body }) => html`<li>${at(atEpochH)} ${place(body.partKey)}: ${words.cutSaid(area(body.areaHa, manner), body.done === true)}${body.moistureWb === undefined ? '' : `, ${moisture(body.moistureWb, manner)}`}, ${whoOf(farm, by)}</li>`)}
+${readings.map(({ atEpochH, by, body }) => html`<li>${at(atEpochH)} ${place(body.partKey)}: ${moisture(body.moistureWb, manner)}, ${words.cab.instruments[body.instrument.kind]}, ${nameOf(by)}</li>`)}
+${cuts.map(({ atEpochH, by, body }) => html`<li>${at(atEpochH)} ${place(body.partKey)}: ${words.cutSaid(area(body.areaHa, manner), body.done === true)}${body.moistureWb === undefined ? '' : `, ${moisture(body.moistureWb, manner)}`}, ${nameOf(by)}</li>`)}
 </ul></section>`
 }
 

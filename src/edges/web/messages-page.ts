@@ -46,7 +46,7 @@ export function messagesPage(farm: Farm, viewer: Viewer, shown: MessagesShown): 
     current: 'messages',
     body: html`<h1>${messages.sentence(count('sent'), count('waiting', 'sending'), count('dead', 'lapsed'))}</h1>
 ${told ? html`<p class="told" role="status">${told === 'resent' ? messages.resent : messages.tested(told.tested)}</p>` : ''}
-${parcels.length > 0 ? table(parcels, farm, words) : ''}
+${parcels.length > 0 ? table(shown, farm, words) : ''}
 <section aria-labelledby="reached"><h2 id="reached">${messages.reachedTitle}</h2>
 <ul>${people.map((each) => personLine(each, words, viewer, ways !== undefined))}</ul>
 ${ways ? testForm(people, words) : ''}
@@ -55,18 +55,18 @@ ${ways ? waysOut(ways, { words, viewer, farm, nowEpochH: shown.nowEpochH }) : ''
   })
 }
 
-function table(parcels: readonly KeptParcel[], farm: Farm, words: Words): Markup {
+function table({ parcels, people }: MessagesShown, farm: Farm, words: Words): Markup {
+  const names = new Map(people.map(({ person: { id, name } }) => [id, name]))
   const { messages } = words
   return html`<div class="scrolled" role="region" tabindex="0" aria-label="${words.pages.messages}"><table>
 <caption class="hidden">${words.pages.messages}</caption>
 <thead><tr><th scope="col">${messages.column.when}</th><th scope="col">${messages.column.what}</th><th scope="col">${messages.column.to}</th><th scope="col">${messages.column.state}</th></tr></thead>
 <tbody>
-${parcels.map((parcel) => row(parcel, farm, words))}
+${parcels.map((parcel) => row(parcel, names.get(parcel.recipient) ?? parcel.recipient, farm, words))}
 </tbody></table></div>`
 }
 
-function row(parcel: KeptParcel, farm: Farm, { messages }: Words): Markup {
-  const name = farm.people.find(({ id }) => id === parcel.recipient)?.name ?? parcel.recipient
+function row(parcel: KeptParcel, name: string, farm: Farm, { messages }: Words): Markup {
   const ended = parcel.state === 'dead' || parcel.state === 'lapsed'
   const what = messages.kinds[parcel.kind] ?? parcel.kind
   return html`<tr>

@@ -3,7 +3,7 @@ import { decide } from '#app/decisions.ts'
 import { moisturePast } from '#app/moisture-past.ts'
 import { toldOfField } from '#app/told-of-field.ts'
 import type { PlanChange } from '#core/planning/optimiser/changes.ts'
-import { type Site, siteOf } from './support/people.ts'
+import { asked, type Site, siteOf } from './support/people.ts'
 import { type ToldSeason, toldSeason } from './support/told-season.ts'
 
 let told: ToldSeason
@@ -39,6 +39,12 @@ describe('the page of a field', () => {
     // Wetter is higher: the past of a drying field runs down to where it is now.
     expect(lines[0]![0]![1]!).toBeLessThan(lines[0]!.at(-1)![1]!)
     expect(page).not.toMatch(/NaN|Infinity/)
+  })
+
+  it('names who told, though he joined and stands in no farm file', async () => {
+    const reading = { field: 'long-eighty', moistureWb: 14.5, instrument: { kind: 'hand' } }
+    expect((await asked(site, 'crew', 'POST /api/readings', reading)).status).toBe(201)
+    expect(await (await site.as('crew', '/fields/long-eighty')).text()).toContain('14.5%, a hand meter, Cal Crew</li>')
   })
 
   it('shows the readings of the part as dots where and when they were read, those of no other part', async () => {

@@ -35,6 +35,14 @@ describe('messages', () => {
     expect((await post('planner', '/messages/resend', { key })).status).toBe(409)
   })
 
+  it('names who is written to, though he joined and stands in no farm file', async () => {
+    const { as, outbox } = await siteOf(service)
+    const now = service.clock()
+    const parcel = { ...name, recipient: 'pat-planner', target: 'pat@example.org', body: '{}', urgent: false }
+    await outbox.post([{ ...parcel, createdEpochH: now, closesEpochH: now + 1 }])
+    expect(await (await as('planner', '/messages')).text()).toContain('<td>Pat Planner<small>')
+  })
+
   it('never resends the message of another farm', async () => {
     const { post, outbox } = await siteOf(service)
     const now = service.clock()
