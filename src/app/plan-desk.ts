@@ -97,9 +97,9 @@ export interface PlanDesk {
 
 export function planDesk({ service, records, plans, solver, work = weekWork(solver), seasonOf }: DeskParts): PlanDesk {
   const planned = async (): Promise<Planned | undefined> => (await service.current()).day?.planned
-  const seasons = onceADay(async (day) => await seasonOf?.(day))
-  const pinsCost = onceAPlan(({ week, input }) => work.costOfPins(input, week))
-  const moreWorth = onceAPlan(({ input }) => work.worthOfMore(input))
+  const seasons = onceEach(async (day: Day) => await seasonOf?.(day))
+  const pinsCost = onceEach(({ week, input }: Planned) => work.costOfPins(input, week))
+  const moreWorth = onceEach(({ input }: Planned) => work.worthOfMore(input))
 
   async function standing(of?: Day): Promise<DeskWeek | undefined> {
     const day = of ?? (await service.current()).day
@@ -167,8 +167,14 @@ export function planDesk({ service, records, plans, solver, work = weekWork(solv
       return await anew(now.week, key, kind === 'kept', reason)
     },
 
-    costOfPins: async (of) => await (pinsCost(of ?? (await planned())) ?? 0),
-    worthOfMore: async (of) => await (moreWorth(of ?? (await planned())) ?? []),
+    async costOfPins(of) {
+      const now = of ?? (await planned())
+      return now ? await pinsCost(now) : 0
+    },
+    async worthOfMore(of) {
+      const now = of ?? (await planned())
+      return now ? await moreWorth(now) : []
+    },
     history: (most, beforeEpochH) => plans.history(service.farm.id, most, beforeEpochH),
   }
 }
@@ -204,31 +210,15 @@ function unheard(change: PlanChange, { input }: Planned): RecordFault | undefine
     : { code: 'nothing-stands', partName: name }
 }
 
-/** Reckoned once a day made; a failure is not told again and again, but tried again. */
-function onceADay<T>(reckon: (day: Day) => Promise<T>): (day: Day) => Promise<T> {
-  const known = new WeakMap<Day, Promise<T>>()
-  return (day) => {
-    const before = known.get(day)
+/** Asked as often as one likes, reckoned once for each; what failed is reckoned again. */
+function onceEach<Of extends object, T>(reckon: (of: Of) => Promise<T>): (of: Of) => Promise<T> {
+  const known = new WeakMap<Of, Promise<T>>()
+  return (of) => {
+    const before = known.get(of)
     if (before) return before
-    const asked = reckon(day)
-    known.set(day, asked)
-    asked.catch(() => known.delete(day))
-    return asked
-  }
-}
-
-/** Asked as often as one likes, reckoned once a plan; what failed is reckoned again. */
-function onceAPlan<T>(
-  reckon: (planned: Planned) => Promise<T>,
-): (planned: Planned | undefined) => Promise<T> | undefined {
-  const known = new WeakMap<WeekPlan, Promise<T>>()
-  return (planned) => {
-    if (!planned) return undefined
-    const before = known.get(planned.week)
-    if (before) return before
-    const asked = reckon(planned)
-    known.set(planned.week, asked)
-    asked.catch(() => known.delete(planned.week))
+    const asked = reckon(of)
+    known.set(of, asked)
+    asked.catch(() => known.delete(of))
     return asked
   }
 }

@@ -1,6 +1,5 @@
 /** The planner's loop: change something, get the new plan and the difference; ask what a pin or one more of something is worth. */
-import type { FarmPlanInput } from '#core/planning/optimiser/build-problem.ts'
-import { buildProblem } from '#core/planning/optimiser/build-problem.ts'
+import { buildProblem, type FarmPlanInput } from '#core/planning/optimiser/build-problem.ts'
 import {
   applyChanges,
   differenceOf,
@@ -12,6 +11,7 @@ import { relaxed } from '#core/planning/optimiser/linear/linear-model.ts'
 import { extensiveForm } from '#core/planning/optimiser/linear/two-stage.ts'
 import { planModel } from '#core/planning/optimiser/model.ts'
 import { bestValue } from '#core/planning/optimiser/problem.ts'
+import { rateIn } from '#core/planning/optimiser/rate-in.ts'
 import type { WeekPlan } from '#core/planning/optimiser/week-plan.ts'
 import { type PlanOptions, planWeek } from './plan-week.ts'
 import type { Solver } from './solver-port.ts'
@@ -25,19 +25,22 @@ export interface Replanned {
 /** Where somebody waits for the answer the solver stops early: today's lists are searched for after it anyway. */
 const WAITED_FOR = { relGap: 0.02, nodes: 1 } as const
 
-/** @param rateIn what outfits do on a farm: the changed farm has other outfits. */
 export async function replan(
   input: FarmPlanInput,
   before: WeekPlan,
   changes: readonly PlanChange[],
-  rateIn: (farm: FarmPlanInput['farm']) => FarmPlanInput['rateOf'],
   solver: Solver | undefined,
   options: PlanOptions = {},
 ): Promise<Replanned> {
-  const changed = applyChanges(input, changes)
-  const next = { ...input, ...changed, rateOf: rateIn(changed.farm) }
+  const next = changedInput(input, changes)
   const plan = await planWeek(next, solver, { ...WAITED_FOR, ...options })
   return { plan, difference: differenceOf(before, plan), input: next }
+}
+
+/** The changed farm has other outfits, so other rates. */
+function changedInput(input: FarmPlanInput, changes: readonly PlanChange[]): FarmPlanInput {
+  const changed = applyChanges(input, changes)
+  return { ...input, ...changed, rateOf: rateIn(changed.farm) }
 }
 
 /** What the pins cost against the plan that is free of them [money]; 0 without pins. */
@@ -63,12 +66,7 @@ const MINUTES_PER_HOUR = 60
 const MINUTES_PER_DAY = 1440
 
 /** What one more hour a day, cart or truck of an outfit would bring, each alone: difference of two linear optima. */
-export async function worthOfMore(
-  input: FarmPlanInput,
-  rateIn: (farm: FarmPlanInput['farm']) => FarmPlanInput['rateOf'],
-  solver: Solver,
-  signal?: AbortSignal,
-): Promise<MoreWorth[]> {
+export async function worthOfMore(input: FarmPlanInput, solver: Solver, signal?: AbortSignal): Promise<MoreWorth[]> {
   const base = await linearValue(input, solver, signal)
   const out: MoreWorth[] = []
   for (const { id: outfitId, carts, trucks, crewHours } of input.farm.outfits) {
@@ -80,8 +78,7 @@ export async function worthOfMore(
     if (cart) options.push(['cart', { kind: 'add-cart', outfitId, cart }])
     if (truck) options.push(['truck', { kind: 'add-truck', outfitId, truck }])
     for (const [what, change] of options) {
-      const changed = applyChanges(input, [change])
-      const value = await linearValue({ ...input, ...changed, rateOf: rateIn(changed.farm) }, solver, signal)
+      const value = await linearValue(changedInput(input, [change]), solver, signal)
       out.push({ outfitId, what, money: Math.max(0, value - base) })
     }
   }

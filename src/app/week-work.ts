@@ -1,7 +1,6 @@
 /** The long reckonings that a planner's question needs; done here, or in a thread of their own. */
 import type { FarmPlanInput } from '#core/planning/optimiser/build-problem.ts'
 import type { PlanChange } from '#core/planning/optimiser/changes.ts'
-import { rateIn } from '#core/planning/optimiser/rate-in.ts'
 import type { WeekPlan } from '#core/planning/optimiser/week-plan.ts'
 import { costOfPins, type MoreWorth, type Replanned, replan, worthOfMore } from './replan.ts'
 import type { Solver } from './solver-port.ts'
@@ -21,7 +20,7 @@ export interface WeekWork {
 
 export const weekWork = (solver: Solver | undefined): WeekWork => ({
   replan: (input, before, changes, signal) =>
-    replan(input, before, changes, rateIn, solver, { explain: false, ...(signal && { signal }) }),
+    replan(input, before, changes, solver, { explain: false, ...(signal && { signal }) }),
   costOfPins: (input, week) => costOfPins(input, week, solver, { explain: false }),
-  worthOfMore: async (input) => (solver ? await worthOfMore(input, rateIn, solver) : []),
+  worthOfMore: async (input) => (solver ? await worthOfMore(input, solver) : []),
 })

@@ -6,7 +6,6 @@ import { partsOf } from '#core/field/parts.ts'
 import { applyChanges, differenceOf } from '#core/planning/optimiser/changes.ts'
 import { promisedFor, recordPlan } from '#core/planning/optimiser/plan-record.ts'
 import { NO_RULES } from '#core/planning/optimiser/plan-rules.ts'
-import { rateIn } from '#core/planning/optimiser/rate-in.ts'
 import { weekView } from '#core/planning/optimiser/week-view.ts'
 import { createHighsSolver } from '#edges/solver/highs-solver.ts'
 import {
@@ -45,7 +44,7 @@ describe("the planner's loop", () => {
     const [first] = before.visits
     const other = fields.find(({ id }) => id !== first!.partKey && id !== 'west')!.id
     const pin = { partKey: other, date: DATE, outfitId: 'outfit' }
-    const { plan, difference, input: next } = await replan(input, before, [{ kind: 'pin', pin }], rateIn, solver)
+    const { plan, difference, input: next } = await replan(input, before, [{ kind: 'pin', pin }], solver)
     expect(plan.visits.some(({ partKey }) => partKey === other)).toBe(true)
     expect(difference.money).toBeLessThanOrEqual(before.gap * before.loss + 1)
     expect(difference.moved.every(({ was, now }) => was !== undefined || now !== undefined)).toBe(true)
@@ -55,9 +54,9 @@ describe("the planner's loop", () => {
   test('another outfit never makes it worse, and more hours are worth something when hours are short', async () => {
     const before = await planWeek(input, solver)
     const change = { kind: 'add-outfit', outfit: smallOutfit('second') } as const
-    const { difference } = await replan(input, before, [change], rateIn, solver)
+    const { difference } = await replan(input, before, [change], solver)
     expect(difference.money).toBeGreaterThan(0)
-    const worths = await worthOfMore(planInput(farm, outlooks, { days: 6, members: 6 }), rateIn, solver)
+    const worths = await worthOfMore(planInput(farm, outlooks, { days: 6, members: 6 }), solver)
     expect(worths.map(({ what }) => what).sort()).toEqual(['cart', 'hour', 'truck'])
     for (const { money } of worths) expect(money).toBeGreaterThanOrEqual(0)
   })
