@@ -8,6 +8,7 @@ import { growMembers, USUAL_RAIN_DAY_SHARE } from '#core/science/spread/grow-mem
 import { seedFromText } from '#core/units/random.ts'
 import { HOURS_PER_DAY } from '#core/units/time.ts'
 import type { Weather } from '#core/units/weather.ts'
+import { creditOf, distinct } from './credit.ts'
 import { untilHour } from './find-weather.ts'
 import type { ForecastSource, SourceForecast } from './ports.ts'
 import type { KeptRun, KeptSkill } from './weather-store.ts'
@@ -62,9 +63,12 @@ export function blendRuns({ cell, runs, skills, seenC, hour }: RunsOfCell): Sour
           chances: made.chances,
           errorScale: made.errorScale,
         })
-  const rawHash = runs.map(({ sourceId, fetchedAtEpochH }) => `${sourceId}@${fetchedAtEpochH}`).join('+')
-  return { weather, chances: made.chances, rawHash, notes: [] }
+  return { weather, chances: made.chances, rawHash: nameOfRuns(runs), notes: [] }
 }
+
+/** The same for the same runs alone: what was blended of them holds until there is another. */
+export const nameOfRuns = (runs: readonly KeptRun[]): string =>
+  runs.map(({ sourceId, fetchedAtEpochH }) => `${sourceId}@${fetchedAtEpochH}`).join('+')
 
 export const endOf = ({ startEpochH, hours }: Weather): number => startEpochH + hours
 
@@ -86,15 +90,13 @@ export function oneEvery(runs: readonly KeptRun[], stretchH: number): KeptRun[] 
 /** Names everyone whose weather is in it, with the credit each asks for. */
 function withSources(weather: Weather, candidates: readonly Candidate[], odd: readonly string[]): Weather {
   const all = candidates.map((candidate) => candidate.weather.provenance)
-  const distinct = (values: readonly string[]) => [...new Set(values)].filter((value) => value !== '')
   const left = odd.length > 0 ? [`Left aside, for it says something quite different: ${odd.join(', ')}.`] : []
   return {
     ...weather,
     provenance: {
       ...weather.provenance,
       source: distinct(all.map(({ source }) => source)).join(' and '),
-      attribution: distinct(all.map(({ attribution }) => attribution)).join('; '),
-      licence: distinct(all.map(({ licence }) => licence)).join('; '),
+      ...creditOf(all),
       remarks: [...distinct(all.flatMap(({ remarks }) => remarks)), ...left],
     },
   }

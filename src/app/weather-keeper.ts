@@ -12,7 +12,7 @@ import type { Place, Weather } from '#core/units/weather.ts'
 import { sharedHours } from '#core/units/weather-hours.ts'
 import { asker } from './ask-source.ts'
 import { askTimes } from './ask-times.ts'
-import { blendRuns, endOf, inOrder, oneEvery } from './blend-runs.ts'
+import { blendRuns, endOf, inOrder, nameOfRuns, oneEvery } from './blend-runs.ts'
 import { earlierYearsFrom } from './earlier-years.ts'
 import { SourceUnreachable } from './failures.ts'
 import type { Suppliers } from './find-weather.ts'
@@ -79,7 +79,8 @@ export function keepWeather({ suppliers, store, random, log }: KeeperParts): Wea
   const seenLive = (place: Place, fromEpochH: number, toEpochH: number) => seenIn(place, fromEpochH, toEpochH, [])
   const history = keepHistory({ sources: suppliers.history ?? [], store, ask, random, seen: seenLive })
   const underway = new Map<string, Promise<void>>()
-  const ready = new Map<string, { readonly key: string; readonly forecast: SourceForecast }>()
+  /** What was blended last, by cell. */
+  const ready = new Map<string, SourceForecast>()
 
   /** One at a time for a key: whoever comes second waits for the first. */
   function once(key: string, work: () => Promise<void>): Promise<void> {
@@ -118,8 +119,7 @@ export function keepWeather({ suppliers, store, random, log }: KeeperParts): Wea
     nowEpochH: number,
   ): Promise<void> {
     const expiresAtEpochH = found.expiresAtEpochH ?? Number.NaN
-    const issued = found.weather.provenance.issuedAtEpochH
-    const isNews = !last || !(issued <= last.weather.provenance.issuedAtEpochH) || endOf(last.weather) < nowEpochH
+    const isNews = !last || !(issuedAt(found.weather) <= issuedAt(last.weather)) || endOf(last.weather) < nowEpochH
     if (!isNews) {
       // The same issue again: the kept run has all its hours, and its members stay as they were told.
       await store.keepRun(cell, { ...last, expiresAtEpochH })
@@ -160,16 +160,15 @@ export function keepWeather({ suppliers, store, random, log }: KeeperParts): Wea
         where: `cell ${cell}`,
       })
     }
-    const key = runs.map(({ sourceId, fetchedAtEpochH }) => `${sourceId}@${fetchedAtEpochH}`).join('+')
     const known = ready.get(cell)
-    if (known?.key === key) return known.forecast
+    if (known?.rawHash === nameOfRuns(runs)) return known
     const hour = Math.floor(nowEpochH)
     const [skills, station] = await Promise.all([
       store.skills(cell),
       store.seen(cell, 'station', request.place, hour - LAST_SEEN_H, hour),
     ])
     const forecast = blendRuns({ cell, runs, skills, seenC: station ? [...station.airTempC] : [], hour })
-    ready.set(cell, { key, forecast })
+    ready.set(cell, forecast)
     return forecast
   }
 

@@ -4,6 +4,7 @@
  */
 import { unknownWeatherArrays, WEATHER_VARIABLES, type Weather } from '#core/units/weather.ts'
 import { hoursBetween } from '#core/units/weather-hours.ts'
+import { creditOf, distinct } from './credit.ts'
 
 export interface PastLayers {
   readonly station: Weather | undefined
@@ -42,15 +43,12 @@ export function joinPast({ station, analysis, history }: PastLayers): Weather | 
     ...arrays,
     provenance: {
       ...provenance,
-      attribution: distinct([provenance, ...used].map(({ attribution }) => attribution)).join('; '),
-      licence: distinct([provenance, ...used].map(({ licence }) => licence)).join('; '),
+      ...creditOf([provenance, ...used]),
       spread: 'observed',
       remarks: [...distinct(used.flatMap((one) => one.remarks)), ...remarks],
     },
   })
 }
-
-const distinct = (texts: readonly string[]) => [...new Set(texts)].filter((text) => text !== '')
 
 const NEEDED: ReadonlySet<string> = new Set(['airTempC', 'relHumidity', 'rainMm', 'windMs', 'solarWm2'])
 
