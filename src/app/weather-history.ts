@@ -2,7 +2,7 @@
  * The past of a place by calendar years in UTC: asked for once a year and cell, kept for good, never asked for twice.
  * First what the season since planting lacks, then earlier years one at a time, for the season beyond the forecast.
  */
-import { epochHourOf, HOURS_PER_DAY, instantOf } from '#core/units/time.ts'
+import { HOURS_PER_DAY, hoursOfYear, instantOf } from '#core/units/time.ts'
 import { type Place, unknownWeatherArrays, WEATHER_VARIABLES, type Weather } from '#core/units/weather.ts'
 import { laidBetween } from '#core/units/weather-hours.ts'
 import type { Ask } from './ask-source.ts'
@@ -84,11 +84,11 @@ export function keepHistory({ sources, store, ask, random, seen }: HistoryKeeper
     neededFromEpochH?: number,
   ): Promise<'kept' | 'failed' | 'nothing'> {
     const cell = cellOf(place)
-    const span = spanOf(year)
+    const span = hoursOfYear(year)
     let outcome: 'failed' | 'nothing' = 'nothing'
     for (const source of sources) {
-      const fromEpochH = Math.max(settledUntil(settled, year), source.sinceEpochH, span.fromEpochH)
-      const toEpochH = Math.min(span.toEpochH, Math.floor(nowEpochH - source.lagH))
+      const fromEpochH = Math.max(settledUntil(settled, year), source.sinceEpochH, span.startEpochH)
+      const toEpochH = Math.min(span.endEpochH, Math.floor(nowEpochH - source.lagH))
       if (toEpochH - fromEpochH < SHORTEST_H) continue
       if (neededFromEpochH !== undefined && !(await hasGap(place, Math.max(fromEpochH, neededFromEpochH), toEpochH)))
         continue
@@ -129,21 +129,21 @@ export function keepHistory({ sources, store, ask, random, seen }: HistoryKeeper
     found: Weather,
     nowEpochH: number,
   ): Promise<void> {
-    const { fromEpochH, toEpochH } = spanOf(year)
+    const { startEpochH, endEpochH } = hoursOfYear(year)
     const kept = (await store.years(cell, place, year, year)).find(({ sourceId }) => sourceId === id)
-    const hours = toEpochH - fromEpochH
+    const hours = endEpochH - startEpochH
     const arrays = unknownWeatherArrays(1, hours)
     for (const name of WEATHER_VARIABLES) {
       if (kept) arrays[name].set(kept.weather[name])
       for (let h = 0; h < found.hours; h++) {
         const value = found[name][h]!
-        if (!Number.isNaN(value)) arrays[name][found.startEpochH - fromEpochH + h] = value
+        if (!Number.isNaN(value)) arrays[name][found.startEpochH - startEpochH + h] = value
       }
     }
-    const weather: Weather = { ...found, ...arrays, place, startEpochH: fromEpochH, hours }
+    const weather: Weather = { ...found, ...arrays, place, startEpochH, hours }
     // What the source did not have yet may come; once the year is long over, what is missing stays so.
-    const isOver = nowEpochH > toEpochH + SETTLED_AFTER_H
-    const settledUntilEpochH = isOver ? toEpochH : Math.max(fromEpochH, lastKnownEpochH(weather) + 1)
+    const isOver = nowEpochH > endEpochH + SETTLED_AFTER_H
+    const settledUntilEpochH = isOver ? endEpochH : Math.max(startEpochH, lastKnownEpochH(weather) + 1)
     await store.keepYear(cell, { sourceId: id, year, settledUntilEpochH, weather })
   }
 
@@ -153,7 +153,7 @@ export function keepHistory({ sources, store, ask, random, seen }: HistoryKeeper
     const settled = await store.settledYears(cell)
     const thisYear = yearOf(nowEpochH)
     const missing = Array.from({ length: YEARS_BACK }, (_, back) => thisYear - 1 - back)
-      .filter((year) => spanOf(year).toEpochH - settledUntil(settled, year) >= SHORTEST_H)
+      .filter((year) => hoursOfYear(year).endEpochH - settledUntil(settled, year) >= SHORTEST_H)
       .sort((a, b) => (failures.get(`${cell}/${a}`) ?? 0) - (failures.get(`${cell}/${b}`) ?? 0))
     const due = dueSources(cell, nowEpochH)
     for (const year of missing) {
@@ -191,13 +191,7 @@ function lastKnownEpochH(weather: Weather): number {
 
 function settledUntil(settled: readonly SettledYear[], year: number): number {
   const own = settled.filter((one) => one.year === year).map(({ settledUntilEpochH }) => settledUntilEpochH)
-  return Math.max(spanOf(year).fromEpochH, ...own)
+  return Math.max(hoursOfYear(year).startEpochH, ...own)
 }
 
 export const yearOf = (epochH: number): number => instantOf(epochH).toZonedDateTimeISO('UTC').year
-
-function spanOf(year: number): { readonly fromEpochH: number; readonly toEpochH: number } {
-  const start = (of: number) =>
-    epochHourOf(Temporal.PlainDate.from({ year: of, month: 1, day: 1 }).toZonedDateTime('UTC').toInstant())
-  return { fromEpochH: start(year), toEpochH: start(year + 1) }
-}

@@ -34,6 +34,13 @@ export function hoursOfLocalDay(
   }
 }
 
+/** First and one-past-last hour of a calendar year in UTC. */
+export function hoursOfYear(year: number): { startEpochH: number; endEpochH: number } {
+  const start = (of: number) =>
+    epochHourOf(Temporal.PlainDate.from({ year: of, month: 1, day: 1 }).toZonedDateTime('UTC').toInstant())
+  return { startEpochH: start(year), endEpochH: start(year + 1) }
+}
+
 /**
  * A minute of the clock on the wall, on a day of any length.
  *

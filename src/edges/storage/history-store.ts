@@ -2,7 +2,7 @@
 import type { Kysely, Selectable } from 'kysely'
 import type { Warning } from '#app/ports.ts'
 import type { KeptWarnings, KeptYear, SettledYear, WeatherStore } from '#app/weather-store.ts'
-import { epochHourOf } from '#core/units/time.ts'
+import { hoursOfYear } from '#core/units/time.ts'
 import type { Place, Provenance, Weather } from '#core/units/weather.ts'
 import { packShorts, unpackShorts } from './weather-shorts.ts'
 
@@ -26,8 +26,8 @@ type HistoryStore = Pick<
 export function historyStore(database: Kysely<HistoryTables>): HistoryStore {
   return {
     async keepYear(cell, { sourceId, year, settledUntilEpochH, weather }) {
-      const { startEpochH, hours } = yearOf(year)
-      if (weather.startEpochH !== startEpochH || weather.hours !== hours || weather.members !== 1)
+      const { startEpochH, endEpochH } = hoursOfYear(year)
+      if (weather.startEpochH !== startEpochH || weather.hours !== endEpochH - startEpochH || weather.members !== 1)
         throw new RangeError(`the weather of ${year} is not that of one whole year`)
       const about = JSON.stringify(weather.provenance)
       const row = { settled_until_epoch_h: settledUntilEpochH, about, body: packShorts(weather) }
@@ -90,7 +90,8 @@ export function historyStore(database: Kysely<HistoryTables>): HistoryStore {
 }
 
 function keptYearOf(row: Selectable<HistoryTables['weather_year']>, place: Place): KeptYear {
-  const { startEpochH, hours } = yearOf(row.year)
+  const { startEpochH, endEpochH } = hoursOfYear(row.year)
+  const hours = endEpochH - startEpochH
   const weather: Weather = {
     place,
     startEpochH,
@@ -100,10 +101,4 @@ function keptYearOf(row: Selectable<HistoryTables['weather_year']>, place: Place
     provenance: JSON.parse(row.about) as Provenance,
   }
   return { sourceId: row.source_id, year: row.year, settledUntilEpochH: row.settled_until_epoch_h, weather }
-}
-
-function yearOf(year: number): { readonly startEpochH: number; readonly hours: number } {
-  const start = (of: number) =>
-    epochHourOf(Temporal.PlainDate.from({ year: of, month: 1, day: 1 }).toZonedDateTime('UTC').toInstant())
-  return { startEpochH: start(year), hours: start(year + 1) - start(year) }
 }
