@@ -1,13 +1,14 @@
 /** Messages: what went out, what waits, what did not get through, and who is reached how. */
-import { html } from 'hono/html'
+import { html, raw } from 'hono/html'
 import type { Address } from '#app/addresses.ts'
 import type { Circuit } from '#app/circuit.ts'
 import type { Channel, KeptParcel } from '#app/outbox-port.ts'
-import { sayTime } from '#app/record-faults.ts'
+import type { Manner } from '#core/messages/words/format.ts'
 import type { Farm, Person } from '#core/operation/farm.ts'
 import { layout, type Markup, type Viewer } from './layout.ts'
 import { type MailShown, wayState } from './reach/reach.ts'
 import { mayDo } from './sign-in/roles.ts'
+import { dateMark, timeMark } from './when.ts'
 import { wordsOf } from './words/of.ts'
 import type { Words } from './words/words.ts'
 
@@ -38,6 +39,7 @@ export function messagesPage(farm: Farm, viewer: Viewer, shown: MessagesShown): 
   const words = wordsOf(viewer.language)
   const { messages } = words
   const { parcels, people, told, ways } = shown
+  const manner = { language: viewer.language, timeZone: farm.timeZone }
   const count = (...states: KeptParcel['state'][]) => parcels.filter(({ state }) => states.includes(state)).length
   return layout({
     farm,
@@ -46,32 +48,32 @@ export function messagesPage(farm: Farm, viewer: Viewer, shown: MessagesShown): 
     current: 'messages',
     body: html`<h1>${messages.sentence(count('sent'), count('waiting', 'sending'), count('dead', 'lapsed'))}</h1>
 ${told ? html`<p class="told" role="status">${told === 'resent' ? messages.resent : messages.tested(told.tested)}</p>` : ''}
-${parcels.length > 0 ? table(shown, farm, words) : ''}
+${parcels.length > 0 ? table(shown, manner, words) : ''}
 <section aria-labelledby="reached"><h2 id="reached">${messages.reachedTitle}</h2>
 <ul>${people.map((each) => personLine(each, words, viewer, ways !== undefined))}</ul>
 ${ways ? testForm(people, words) : ''}
 </section>
-${ways ? waysOut(ways, { words, viewer, farm, nowEpochH: shown.nowEpochH }) : ''}`,
+${ways ? waysOut(ways, { words, viewer, manner, nowEpochH: shown.nowEpochH }) : ''}`,
   })
 }
 
-function table({ parcels, people }: MessagesShown, farm: Farm, words: Words): Markup {
+function table({ parcels, people }: MessagesShown, manner: When, words: Words): Markup {
   const names = new Map(people.map(({ person: { id, name } }) => [id, name]))
   const { messages } = words
   return html`<div class="scrolled" role="region" tabindex="0" aria-label="${words.pages.messages}"><table>
 <caption class="hidden">${words.pages.messages}</caption>
 <thead><tr><th scope="col">${messages.column.when}</th><th scope="col">${messages.column.what}</th><th scope="col">${messages.column.to}</th><th scope="col">${messages.column.state}</th></tr></thead>
 <tbody>
-${parcels.map((parcel) => row(parcel, names.get(parcel.recipient) ?? parcel.recipient, farm, words))}
+${parcels.map((parcel) => row(parcel, names.get(parcel.recipient) ?? parcel.recipient, manner, words))}
 </tbody></table></div>`
 }
 
-function row(parcel: KeptParcel, name: string, farm: Farm, { messages }: Words): Markup {
+function row(parcel: KeptParcel, name: string, manner: When, { messages }: Words): Markup {
   const ended = parcel.state === 'dead' || parcel.state === 'lapsed'
   const what = messages.kinds[parcel.kind] ?? parcel.kind
   return html`<tr>
-<th scope="row">${sayTime(parcel.touchedEpochH, farm.timeZone)}</th>
-<td>${what}<small>${parcel.date}</small></td>
+<th scope="row">${timeMark(parcel.touchedEpochH, manner)}</th>
+<td>${what}<small>${dateMark(Temporal.PlainDate.from(parcel.date), manner)}</small></td>
 <td>${name}<small>${messages.channels[parcel.channel]}</small></td>
 <td>${messages.states[parcel.state]}${parcel.lastReason === '' ? '' : html`<small>${parcel.lastReason}</small>`}${
     ended
@@ -115,10 +117,12 @@ const testForm = (
 <button>${messages.test}</button>
 </form>`
 
+type When = Pick<Manner, 'language' | 'timeZone'>
+
 interface Around {
   readonly words: Words
   readonly viewer: Viewer
-  readonly farm: Farm
+  readonly manner: When
   readonly nowEpochH: number
 }
 
@@ -138,7 +142,7 @@ function waysOut({ mail, circuitOf, hooks }: WaysShown, around: Around): Markup 
 </section>`
 }
 
-function stateOf(circuit: Circuit, { words, farm, nowEpochH }: Around): string {
+function stateOf(circuit: Circuit, { words, manner, nowEpochH }: Around): Markup | string {
   const { ways } = words.reach
   switch (wayState(circuit, nowEpochH)) {
     case 'works':
@@ -146,6 +150,6 @@ function stateOf(circuit: Circuit, { words, farm, nowEpochH }: Around): string {
     case 'trying':
       return ways.trying(circuit.failures)
     case 'paused':
-      return ways.paused(sayTime(circuit.openUntilEpochH, farm.timeZone), circuit.failures)
+      return raw(ways.paused(`${timeMark(circuit.openUntilEpochH, manner)}`, circuit.failures))
   }
 }

@@ -1,11 +1,11 @@
 /** Sources: how each weather source is doing, what went wrong last, and whom the weather is owed to. */
-import { html } from 'hono/html'
-import { sayTime } from '#app/record-faults.ts'
+import { html, raw } from 'hono/html'
 import { COUNTED_DAYS, type Lack, type SourceState } from '#app/source-states.ts'
 import { type Manner, number } from '#core/messages/words/format.ts'
 import type { Farm } from '#core/operation/farm.ts'
 import { localDateOf } from '#core/units/time.ts'
 import { layout, type Markup, type Viewer } from './layout.ts'
+import { timeMark } from './when.ts'
 import { wordsOf } from './words/of.ts'
 import type { Words } from './words/words.ts'
 
@@ -76,7 +76,7 @@ ${states.map((state) => row(state, manner, words))}
 <section aria-labelledby="errors"><h2 id="errors">${sources.errors}</h2>
 ${
   failed.length > 0
-    ? html`<ul>${failed.map((state) => html`<li>${sayTime(state.lastFailureEpochH, manner.timeZone)}, ${sources.kinds[state.kind]}: <span lang="en">${state.lastFailure}</span></li>`)}</ul>`
+    ? html`<ul>${failed.map((state) => html`<li>${timeMark(state.lastFailureEpochH, manner)}, ${sources.kinds[state.kind]}: <span lang="en">${state.lastFailure}</span></li>`)}</ul>`
     : html`<p>${sources.noErrors}</p>`
 }
 </section>
@@ -96,7 +96,7 @@ function row(state: SourceState, manner: Manner, { sources }: Words): Markup {
   const { name, kind, ageH, lastAskedEpochH, calls, failedShare } = state
   return html`<tr>
 <th scope="row">${name}<small>${sources.kinds[kind]}</small></th>
-<td>${sources.states[state.state]}${Number.isNaN(lastAskedEpochH) ? '' : html`<small>${sources.asked(sayTime(lastAskedEpochH, manner.timeZone))}</small>`}</td>
+<td>${sources.states[state.state]}${Number.isNaN(lastAskedEpochH) ? '' : html`<small>${raw(sources.asked(`${timeMark(lastAskedEpochH, manner)}`))}</small>`}</td>
 <td>${Number.isNaN(ageH) ? '–' : `${number(ageH, 1, manner)} h`}</td>
 <td>${Number.isNaN(failedShare) ? '–' : html`${number(100 * failedShare, 0, manner)}%<small>${sources.ofCalls(calls)}</small>`}</td>
 </tr>

@@ -1,4 +1,5 @@
 /** Dates and times gone by, short enough for a row of a table. */
+import { raw } from 'hono/html'
 import type { Manner } from '#core/messages/words/format.ts'
 import { zonedAt } from '#core/units/time.ts'
 
@@ -17,3 +18,15 @@ export function shortWhen(epochH: number, manner: Pick<Manner, 'language' | 'tim
   const at = zonedAt(epochH, manner.timeZone)
   return `${shortDate(at.toPlainDate(), manner)} ${at.hour}:${String(at.minute).padStart(2, '0')}`
 }
+
+/** The same for a page, with what a program makes of it (HTML, `time`). */
+export const timeMark = (epochH: number, manner: Pick<Manner, 'language' | 'timeZone'>) =>
+  mark(
+    zonedAt(epochH, manner.timeZone).toString({ smallestUnit: 'minute', timeZoneName: 'never' }),
+    shortWhen(epochH, manner),
+  )
+
+export const dateMark = (date: Temporal.PlainDate, manner: Pick<Manner, 'language'>) =>
+  mark(date.toString(), shortDate(date, manner))
+
+const mark = (datetime: string, text: string) => raw(`<time datetime="${datetime}">${text}</time>`)

@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest'
 import { type Circuit, CLOSED } from '#app/circuit.ts'
 import { parcelKey } from '#app/outbox-port.ts'
+import { invite, join } from '#app/people.ts'
 import { demoService } from './support/demo-service.ts'
-import { siteOf } from './support/people.ts'
+import { PASSWORD, siteOf } from './support/people.ts'
 
 const service = await demoService()
 const name = {
@@ -33,6 +34,18 @@ describe('messages', () => {
     expect((await post('planner', '/messages/resend', { key })).status).toBe(303)
     expect((await outbox.recent(service.farm.id, 10))[0]!.state).toBe('waiting')
     expect((await post('planner', '/messages/resend', { key })).status).toBe(409)
+  })
+
+  it('tells times and dates as people say them, in the language of who reads', async () => {
+    const { as, people, app } = await withOne()
+    expect(await (await as('planner', '/messages')).text()).toContain(
+      '<th scope="row"><time datetime="2010-09-30T00:30-05:00">Sep 30 0:30</time></th>\n<td>Morning message<small><time datetime="2010-09-30">Sep 30</time></small>',
+    )
+    const owner = (await people.store.accounts(service.farm.id)).find(({ role }) => role === 'owner')!
+    const joined = await join(people, await invite(people, 'planner', 'es', owner), 'Pilar', PASSWORD)
+    if (joined.kind === 'refused') throw new Error(joined.fault)
+    const spanish = await app.request('/messages', { headers: { cookie: `threshday_session=${joined.session}` } })
+    expect(await spanish.text()).toContain('<time datetime="2010-09-30T00:30-05:00">30 sept 0:30</time>')
   })
 
   it('names who is written to, though he joined and stands in no farm file', async () => {
@@ -66,7 +79,7 @@ describe('messages', () => {
     const broken = await siteOf(service, { reach: { ...reach, circuitOf: (way) => (way === 'mail' ? open : CLOSED) } })
     const told = await (await broken.as('planner', '/messages')).text()
     expect(told).toMatch(
-      /signed for example\.org: paused until .* after 4 failures in a row; fire stops are still tried/,
+      /signed for example\.org: paused until <time datetime="2010-09-30T05:36-05:00">Sep 30 5:36<\/time> after 4 failures in a row; fire stops are still tried/,
     )
     const over: Circuit = { failures: 4, openUntilEpochH: now - 0.1 }
     const half = await siteOf(service, { reach: { ...reach, circuitOf: () => over } })

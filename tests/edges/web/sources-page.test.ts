@@ -67,7 +67,10 @@ describe('sources', () => {
     expect(page).toContain('<h1>1 of 3 weather sources answer.</h1>')
     expect(page).toContain('<td>2.3 h</td>')
     expect(page).toContain('<td>5%<small>of 40 calls</small></td>')
-    expect(page).toMatch(/<td>down<small>asked 2010-09-30 \d\d:\d\d<\/small><\/td>/)
+    expect(page).toMatch(
+      /<td>down<small>asked <time datetime="2010-09-30T05:00-05:00">Sep 30 5:00<\/time><\/small><\/td>/,
+    )
+    expect(page).toContain('<li><time datetime="2010-09-30T04:30-05:00">Sep 30 4:30</time>, ')
     // Never asked: nothing is known of it, and nothing else is said.
     expect(page).toContain('<td>never asked</td>\n<td>–</td>\n<td>–</td>')
     expect(page).toContain('First Service: &lt;no answer&gt;.')
@@ -117,6 +120,7 @@ describe('sources', () => {
     expect(page).toContain('<html lang="es">')
     expect(page).toContain('<h1>Responde 1 de 3 fuentes del tiempo.</h1>')
     expect(page).toContain('nunca preguntada')
+    expect(page).toContain('<time datetime="2010-09-30T04:30-05:00">30 sept 4:30</time>')
   })
 
   it('is linked from the source line of today and from the settings', async () => {
