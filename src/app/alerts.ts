@@ -12,14 +12,14 @@ import type { Manner } from '#core/messages/words/format.ts'
 import { alertWordsOf } from '#core/messages/words/words.ts'
 import type { Farm, Person } from '#core/operation/farm.ts'
 import { localDateOf } from '#core/units/time.ts'
-import type { Address, AddressBook } from './addresses.ts'
+import type { AddressBook } from './addresses.ts'
 import type { AlertStore, KeptAlerts } from './alert-store.ts'
 import type { Links } from './links.ts'
-import type { Letter } from './mail-port.ts'
 import type { DayMade } from './morning.ts'
 import { morningHours } from './morning-hours.ts'
 import type { Note } from './note.ts'
 import type { Parcel } from './outbox-port.ts'
+import { parcelsTo, parcelsToHooks } from './parcels.ts'
 
 export interface AlertTools {
   readonly alerts: AlertStore
@@ -201,23 +201,14 @@ class AlertLook {
       path,
       urgent,
     }
-    return addresses.map((address) => ({
-      ...base,
-      ...address,
-      body: JSON.stringify(address.channel === 'mail' ? letterFor(address, message, person) : note),
-    }))
+    const html = alertHtml(message, person.language)
+    return parcelsTo(person, addresses, base, { subject: message.title, text: alertText(message), html, note })
   }
 
   async #toHooks(alerts: readonly Alert[], tools: AlertTools): Promise<Parcel[]> {
     const urgent = alerts.some(({ phase, said }) => phase === 'start' && said.kind === 'fire-stop')
     const event = { type: ALERT, farm: this.#farm.id, date: this.#date.toString(), alerts }
-    return (await tools.addresses.hooksOf(this.#farm)).map(({ id, url }) => ({
-      ...this.#base('', urgent),
-      channel: 'webhook' as const,
-      recipient: id,
-      target: url,
-      body: JSON.stringify(event),
-    }))
+    return parcelsToHooks(await tools.addresses.hooksOf(this.#farm), this.#base('', urgent), event)
   }
 
   #base(suffix: string, urgent: boolean) {
@@ -232,10 +223,3 @@ class AlertLook {
     }
   }
 }
-
-const letterFor = (address: Address, message: AlertMessage, person: Person): Letter => ({
-  to: { name: person.name, address: address.target },
-  subject: message.title,
-  text: alertText(message),
-  html: alertHtml(message, person.language),
-})

@@ -6,11 +6,10 @@ import { renderEvening } from '#core/messages/render-evening.ts'
 import type { Farm, Person } from '#core/operation/farm.ts'
 import { epochHoursAtMinute, hoursOfLocalDay, localDateOf } from '#core/units/time.ts'
 import type { AddressBook } from './addresses.ts'
-import type { Letter } from './mail-port.ts'
 import type { Day } from './make-day.ts'
 import type { DayMade } from './morning.ts'
-import type { Note } from './note.ts'
 import type { OutboxStore, Parcel } from './outbox-port.ts'
+import { parcelsTo, parcelsToHooks, type SaidToPerson } from './parcels.ts'
 
 export const EVENING = 'evening' as const
 /** Whoever has gone to bed is not helped by it [h]. */
@@ -59,21 +58,16 @@ export async function postEvening(farm: Farm, made: DayMade, tools: EveningTools
   const parcels: Parcel[] = []
   for (const person of plannersOf(farm)) {
     const { title, paragraphs } = renderEvening({ ...message, language: person.language })
-    for (const address of await tools.addresses.addressesOf(farm, person, EVENING)) {
-      const letter: Letter = {
-        to: { name: person.name, address: address.target },
-        subject: title,
-        text: alertText({ title, paragraphs: [title, ...paragraphs] }),
-        html: alertHtml({ title, paragraphs }, person.language),
-      }
-      const note: Note = { title: farm.name, body: title, tag: EVENING, path: '/week' }
-      parcels.push({ ...base, ...address, body: JSON.stringify(address.channel === 'mail' ? letter : note) })
+    const said: SaidToPerson = {
+      subject: title,
+      text: alertText({ title, paragraphs: [title, ...paragraphs] }),
+      html: alertHtml({ title, paragraphs }, person.language),
+      note: { title: farm.name, body: title, tag: EVENING, path: '/week' },
     }
+    parcels.push(...parcelsTo(person, await tools.addresses.addressesOf(farm, person, EVENING), base, said))
   }
-  for (const hook of await tools.addresses.hooksOf(farm)) {
-    const event = { type: EVENING, farm: farm.id, date: message.date.toString(), ...renderEvening(message) }
-    parcels.push({ ...base, channel: 'webhook', recipient: hook.id, target: hook.url, body: JSON.stringify(event) })
-  }
+  const event = { type: EVENING, farm: farm.id, date: message.date.toString(), ...renderEvening(message) }
+  parcels.push(...parcelsToHooks(await tools.addresses.hooksOf(farm), base, event))
   return await tools.outbox.post(parcels)
 }
 

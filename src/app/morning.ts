@@ -11,7 +11,7 @@ import type { Farm, Person } from '#core/operation/farm.ts'
 import type { PlanRules } from '#core/planning/optimiser/plan-rules.ts'
 import { HOURS_PER_DAY, localDateOf } from '#core/units/time.ts'
 import type { Weather } from '#core/units/weather.ts'
-import type { Address, AddressBook } from './addresses.ts'
+import type { AddressBook } from './addresses.ts'
 import { agreementOf } from './agreement.ts'
 import type { DayPlanner, Prepared } from './day-planner.ts'
 import type { DayStore } from './day-store.ts'
@@ -20,12 +20,11 @@ import { findWeather, type Suppliers } from './find-weather.ts'
 import type { ForecastStore } from './forecasts-port.ts'
 import { forecastsOf } from './kept-forecasts.ts'
 import type { Links } from './links.ts'
-import type { Letter } from './mail-port.ts'
 import { type Day, type DayInput, firstPlanOf, foresee, tellDay } from './make-day.ts'
 import { morningHours } from './morning-hours.ts'
-import type { Note } from './note.ts'
 import type { OutboxStore, Parcel } from './outbox-port.ts'
 import type { Painter } from './painter.ts'
+import { parcelsTo, parcelsToHooks, type SaidToPerson } from './parcels.ts'
 import { NOTHING_TOLD, type Told, toldBy } from './told.ts'
 import { noticeCodes, officialToday } from './warnings.ts'
 
@@ -189,34 +188,25 @@ async function morningParcels(
   const parcels: Parcel[] = []
   for (const person of farm.people.filter(getsMorning)) {
     const theirs = { ...message, language: person.language }
-    for (const address of await tools.addresses.addressesOf(farm, person, MORNING)) {
-      parcels.push({ ...base, ...address, body: morningBody(theirs, { farm, person, address, day, tools }) })
-    }
+    const addresses = await tools.addresses.addressesOf(farm, person, MORNING)
+    // Nothing is drawn for who gets no mail.
+    const shown = addresses.some(({ channel }) => channel === 'mail') ? day : undefined
+    parcels.push(...parcelsTo(person, addresses, base, saidTo(person, theirs, farm, shown, tools)))
   }
-  for (const hook of await tools.addresses.hooksOf(farm)) {
-    const event = { type: MORNING, farm: farm.id, date: base.date, lines: sayMorning(message) }
-    parcels.push({ ...base, channel: 'webhook', recipient: hook.id, target: hook.url, body: JSON.stringify(event) })
-  }
-  return parcels
+  const event = { type: MORNING, farm: farm.id, date: base.date, lines: sayMorning(message) }
+  return [...parcels, ...parcelsToHooks(await tools.addresses.hooksOf(farm), base, event)]
 }
 
-interface Addressee {
-  readonly farm: Farm
-  readonly person: Person
-  readonly address: Address
-  readonly day: Day | undefined
-  readonly tools: MorningTools
-}
-
-function morningBody(message: MorningMessage, { farm, person, address, day, tools }: Addressee): string {
-  if (address.channel !== 'mail') {
-    const note: Note = { title: farm.name, body: renderShort(message), tag: MORNING, path: '/' }
-    return JSON.stringify(note)
-  }
+function saidTo(
+  person: Person,
+  message: MorningMessage,
+  farm: Farm,
+  shown: Day | undefined,
+  tools: MorningTools,
+): SaidToPerson {
   const unsubscribeUrl = tools.links.to({ deed: 'unsubscribe', farmId: farm.id, personId: person.id })
-  const picture = day && tools.paint && pictureOf(message, day.plan, day.outlooks)
-  const letter: Letter = {
-    to: { name: person.name, address: address.target },
+  const picture = shown && tools.paint && pictureOf(message, shown.plan, shown.outlooks)
+  return {
     subject: sayMorning(message)[0]!.text,
     text: renderText(message),
     html: renderHtml(message, picture && { cid: PICTURE, alt: picture.alt }),
@@ -224,8 +214,8 @@ function morningBody(message: MorningMessage, { farm, person, address, day, tool
     ...(picture && tools.paint
       ? { pictures: [{ cid: PICTURE, mediaType: 'image/png' as const, base64: tools.paint(picture.svg) }] }
       : {}),
+    note: { title: farm.name, body: renderShort(message), tag: MORNING, path: '/' },
   }
-  return JSON.stringify(letter)
 }
 
 /** Content id of the picture in a letter. */

@@ -4,9 +4,8 @@ import { escapeHtml } from '#core/messages/render-html.ts'
 import type { Farm, Field, Language, Person } from '#core/operation/farm.ts'
 import { localDateOf } from '#core/units/time.ts'
 import type { AddressBook } from './addresses.ts'
-import type { Letter } from './mail-port.ts'
-import type { Note } from './note.ts'
 import type { OutboxStore, Parcel } from './outbox-port.ts'
+import { type ParcelBase, parcelsTo, type SaidToPerson } from './parcels.ts'
 import { sayTime } from './record-faults.ts'
 
 export const PROBLEM_KINDS = ['breakdown', 'stuck', 'fire', 'wet-spot', 'other'] as const
@@ -29,7 +28,7 @@ export interface ProblemTools {
   readonly everyone?: (() => Promise<readonly Person[]>) | undefined
 }
 
-export const PROBLEM = 'problem'
+const PROBLEM = 'problem'
 /** Longer than this and somebody has come or called [h]. */
 const SERVES_H = 4
 export const LONGEST_TEXT = 500
@@ -55,6 +54,15 @@ const WORDS: { readonly [L in Language]: { readonly [K in ProblemKind]: string }
 
 /** @returns how many were posted; none the second time, and none where nobody can be reached. */
 export async function tellProblem(farm: Farm, told: ToldProblem, tools: ProblemTools, nowEpochH: number) {
+  const base: ParcelBase = {
+    farmId: farm.id,
+    kind: PROBLEM,
+    subject: told.key,
+    date: localDateOf(nowEpochH, farm.timeZone).toString(),
+    urgent: true,
+    createdEpochH: nowEpochH,
+    closesEpochH: nowEpochH + SERVES_H,
+  }
   const parcels: Parcel[] = []
   const people = (await tools.everyone?.()) ?? farm.people
   for (const person of people.filter(({ role }) => role !== 'crew')) {
@@ -62,26 +70,13 @@ export async function tellProblem(farm: Farm, told: ToldProblem, tools: ProblemT
     const where = told.field ? `, ${told.field.name}` : ''
     const subject = `${words.title}: ${words[told.kind]}${where}`
     const text = [subject, told.text, `${told.by}, ${sayTime(told.atEpochH, farm.timeZone)}`].filter(Boolean).join('\n')
-    for (const address of await tools.addresses.addressesOf(farm, person, 'alert')) {
-      const letter: Letter = {
-        to: { name: person.name, address: address.target },
-        subject,
-        text: `${text}\n`,
-        html: `<!doctype html><html lang="${person.language}"><body><p>${escapeHtml(text).replaceAll('\n', '<br>')}</p></body></html>\n`,
-      }
-      const note: Note = { title: farm.name, body: text, tag: `${PROBLEM}/${told.key}`, path: '/', urgent: true }
-      parcels.push({
-        farmId: farm.id,
-        kind: PROBLEM,
-        subject: told.key,
-        date: localDateOf(nowEpochH, farm.timeZone).toString(),
-        ...address,
-        body: JSON.stringify(address.channel === 'mail' ? letter : note),
-        urgent: true,
-        createdEpochH: nowEpochH,
-        closesEpochH: nowEpochH + SERVES_H,
-      })
+    const said: SaidToPerson = {
+      subject,
+      text: `${text}\n`,
+      html: `<!doctype html><html lang="${person.language}"><body><p>${escapeHtml(text).replaceAll('\n', '<br>')}</p></body></html>\n`,
+      note: { title: farm.name, body: text, tag: `${PROBLEM}/${told.key}`, path: '/', urgent: true },
     }
+    parcels.push(...parcelsTo(person, await tools.addresses.addressesOf(farm, person, 'alert'), base, said))
   }
   return await tools.outbox.post(parcels)
 }

@@ -5,11 +5,10 @@ import { alertWordsOf } from '#core/messages/words/words.ts'
 import type { Farm, Language, Person } from '#core/operation/farm.ts'
 import { localDateOf } from '#core/units/time.ts'
 import type { AddressBook } from './addresses.ts'
-import type { Letter } from './mail-port.ts'
-import type { Note } from './note.ts'
 import type { Channel, OutboxStore, Parcel } from './outbox-port.ts'
+import { parcelsTo, parcelsToHooks } from './parcels.ts'
 
-export const TEST = 'test' as const
+const TEST = 'test' as const
 const SERVES_H = 1
 
 export interface TestTools {
@@ -30,21 +29,11 @@ export async function postTest(
   const message = { title, paragraphs: [text] }
   const addresses = await tools.addresses.addressesOf(farm, person, TEST)
   const wanted = addresses.filter((address) => channel === undefined || address.channel === channel)
-  const parcels = wanted.map(({ channel, recipient, target }): Parcel => {
-    const letter: Letter = {
-      to: { name: person.name, address: target },
-      subject: title,
-      text: alertText(message),
-      html: alertHtml(message, person.language),
-    }
-    const note: Note = { title, body: text, tag: TEST, path: '/' }
-    return {
-      ...testParcel(farm, nowEpochH, id),
-      channel,
-      recipient,
-      target,
-      body: JSON.stringify(channel === 'mail' ? letter : note),
-    }
+  const parcels = parcelsTo(person, wanted, testParcel(farm, nowEpochH, id), {
+    subject: title,
+    text: alertText(message),
+    html: alertHtml(message, person.language),
+    note: { title, body: text, tag: TEST, path: '/' },
   })
   await tools.outbox.post(parcels)
   return parcels
@@ -61,17 +50,8 @@ export async function postHookTest(
   const hooks = await tools.addresses.hooksOf(farm)
   const { text } = testText(farm, farm.language, nowEpochH)
   const event = { type: TEST, farm: farm.id, date: localDateOf(nowEpochH, farm.timeZone).toString(), text }
-  const parcels = hooks
-    .filter((hook) => hookId === undefined || hook.id === hookId)
-    .map(
-      (hook): Parcel => ({
-        ...testParcel(farm, nowEpochH, id),
-        channel: 'webhook',
-        recipient: hook.id,
-        target: hook.url,
-        body: JSON.stringify(event),
-      }),
-    )
+  const wanted = hooks.filter((hook) => hookId === undefined || hook.id === hookId)
+  const parcels = parcelsToHooks(wanted, testParcel(farm, nowEpochH, id), event)
   await tools.outbox.post(parcels)
   return parcels
 }
