@@ -6,7 +6,7 @@ import type { Farm } from '#core/operation/farm.ts'
 import { applyChanges, type PlanChange, type Plannable } from '#core/planning/optimiser/changes.ts'
 import { NO_RULES, type PlanRules } from '#core/planning/optimiser/plan-rules.ts'
 import { instantOf, localDateOf } from '#core/units/time.ts'
-import type { RecordFault } from './record-faults.ts'
+import { type RecordFault, refused } from './record-faults.ts'
 import { findPerson } from './record-lookup.ts'
 import { type Answer, answerToResend, type Book, isKey, LONGEST_KEY } from './records.ts'
 import type { FarmRecord, RecordStore, Standing } from './records-port.ts'
@@ -176,5 +176,3 @@ function outfitFault(change: PlanChange, { outfits }: Farm): RecordFault | undef
       return undefined
   }
 }
-
-const refused = (fault: RecordFault) => ({ kind: 'refused', fault }) as const

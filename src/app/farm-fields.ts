@@ -14,7 +14,7 @@ export type FieldChange =
 type FieldProperty = keyof Field
 
 /** Stands as who told it where the farm file did. */
-export const FARM_FILE = 'farm-file'
+const FARM_FILE = 'farm-file'
 
 /** @param farm as just read from its file. @returns what changed, empty when nothing did. */
 export async function seedFields(farm: Farm, store: RecordStore, nowEpochH: number): Promise<FieldChange[]> {
@@ -30,7 +30,7 @@ export async function seedFields(farm: Farm, store: RecordStore, nowEpochH: numb
     const merged = now && before ? merge(before, field, now, changes) : field
     // The field first: cut off between the two, the next reading of the file finds the same difference again.
     if (merged !== now) await keep('field', field.id, merged)
-    if (!same(seeds.get(field.id)?.last.body, field)) await keep('seed', field.id, field)
+    if (!isSame(seeds.get(field.id)?.last.body, field)) await keep('seed', field.id, field)
   }
   const inFile = new Set(farm.fields.map(({ id }) => id))
   for (const [id, { last }] of seeds) {
@@ -108,8 +108,8 @@ function merge(before: Field, file: Field, now: Field, changes: FieldChange[]): 
   let changed = false
   const properties = new Set([...Object.keys(before), ...Object.keys(file)]) as Set<FieldProperty>
   for (const what of properties) {
-    if (same(before[what], file[what]) || same(now[what], file[what])) continue
-    if (!same(before[what], now[what])) {
+    if (isSame(before[what], file[what]) || isSame(now[what], file[what])) continue
+    if (!isSame(before[what], now[what])) {
       changes.push({ kind: 'differs', field: now.name, what })
       continue
     }
@@ -122,4 +122,4 @@ function merge(before: Field, file: Field, now: Field, changes: FieldChange[]): 
 }
 
 /** Equal as stored: dates and nested values by their JSON. */
-const same = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b)
+export const isSame = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b)

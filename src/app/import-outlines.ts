@@ -7,7 +7,7 @@ import { partsOf } from '#core/field/parts.ts'
 import { shareInside } from '#core/field/patch-share.ts'
 import type { Farm, Field, Patch } from '#core/operation/farm.ts'
 import { distanceKm } from '#core/units/sphere.ts'
-import { changeField } from './farm-fields.ts'
+import { changeField, isSame } from './farm-fields.ts'
 import type { DrawnOutline, OutlineReader } from './outline-port.ts'
 import { idFrom } from './patches.ts'
 import { findPart, findPerson } from './record-lookup.ts'
@@ -141,7 +141,7 @@ function farFault(centre: Field['centre'], { home }: Farm): Omit<FeatureFault, '
 }
 
 function compared(before: Field, field: Field): Redrawn {
-  const same = JSON.stringify(shapeOf(before)) === JSON.stringify(shapeOf(field))
+  const same = isSame(shapeOf(before), shapeOf(field))
   return { field, change: { key: field.id, change: same ? 'same' : 'changed', areaHa: field.areaHa } }
 }
 
@@ -162,7 +162,7 @@ function patched(field: Field, drawn: NonNullable<DrawnFeature['patch']>, rings:
   const before = field.patches.find((patch) => patch.id === id)
   const usual = { kind: 'green', laterDays: 0, handling: 'leave' } as const
   const patch: Patch = { ...usual, ...before, ...drawn, id, share, outline: rings[0]! }
-  const same = before !== undefined && PATCH_PROPERTIES.every((name) => alike(before[name], patch[name]))
+  const same = before !== undefined && PATCH_PROPERTIES.every((name) => isSame(before[name], patch[name]))
   const patches = before ? field.patches.map((other) => (other.id === id ? patch : other)) : [...others, patch]
   const changed = { ...field, patches }
   const { key } = partsOf(changed).find((part) => part.patch?.id === id)!
@@ -172,4 +172,3 @@ function patched(field: Field, drawn: NonNullable<DrawnFeature['patch']>, rings:
 
 type Ring = NonNullable<Field['boundary']>[number]
 const PATCH_PROPERTIES = ['name', 'share', 'outline', 'kind', 'laterDays', 'handling'] as const
-const alike = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b)

@@ -2,8 +2,8 @@
 
 import { shareInside } from '#core/field/patch-share.ts'
 import type { Field, Patch } from '#core/operation/farm.ts'
-import { changeField } from './farm-fields.ts'
-import type { RecordFault } from './record-faults.ts'
+import { changeField, isSame } from './farm-fields.ts'
+import { MOST_LATER_DAYS, type RecordFault, refused } from './record-faults.ts'
 import { findPart, findPerson } from './record-lookup.ts'
 import type { Book } from './records.ts'
 
@@ -24,8 +24,6 @@ export type PatchAnswer =
   | { readonly kind: 'kept' | 'known'; readonly field: Field; readonly patch: Patch }
   | { readonly kind: 'refused'; readonly fault: RecordFault }
 
-const MOST_LATER_DAYS = 60
-
 export async function splitField(book: Book, told: ToldPatch): Promise<PatchAnswer> {
   const { farm, store, nowEpochH } = book
   const part = findPart(farm, { field: told.field })
@@ -45,8 +43,7 @@ export async function splitField(book: Book, told: ToldPatch): Promise<PatchAnsw
   const patch: Patch = { id, name, share, ...(told.outline && { outline: told.outline }), kind, laterDays, handling }
   const there = field.patches.find((other) => other.id === id)
   if (there) {
-    const same = JSON.stringify(there) === JSON.stringify(patch)
-    return same ? { kind: 'known', field, patch: there } : refused({ code: 'patch-exists', said: name })
+    return isSame(there, patch) ? { kind: 'known', field, patch: there } : refused({ code: 'patch-exists', said: name })
   }
   const taken = field.patches.reduce((sum, other) => sum + other.share, 0)
   if (!(share > 0 && taken + share < 1)) return refused({ code: 'share-impossible', said: share })
@@ -73,8 +70,6 @@ export async function joinPatch(book: Book, field: string, patchName: string, by
     ? { kind: 'kept', field: joined, patch }
     : refused({ code: 'changed-meanwhile', fieldName: part.field.name })
 }
-
-const refused = (fault: RecordFault) => ({ kind: 'refused', fault }) as const
 
 /** Letters without accents and digits, everything else a hyphen: as ids are made from names in the farm file. */
 export const idFrom = (name: string): string =>

@@ -43,6 +43,11 @@ export type RecordFault =
   | { readonly code: 'cut-through'; readonly partName: string; readonly fieldName: string }
   | { readonly code: 'row-unreadable'; readonly what: string }
 
+export const refused = (fault: RecordFault) => ({ kind: 'refused', fault }) as const
+
+/** A part ripens no later than this after the rest of its field, or than it would have [d]. */
+export const MOST_LATER_DAYS = 60
+
 /** Time zone and units of the farm that is spoken to. */
 export interface Spoken {
   readonly timeZone: string

@@ -6,20 +6,14 @@
 import type { Cut } from '#core/field/cut.ts'
 import type { FieldEvent } from '#core/field/event.ts'
 import { USUAL_SD_WB } from '#core/field/filter/reading-error.ts'
-import { type FieldPart, partsOf } from '#core/field/parts.ts'
-import {
-  type BlendShare,
-  HIGHEST_READING_WB,
-  type Instrument,
-  type InstrumentKind,
-  LOWEST_READING_WB,
-} from '#core/field/reading.ts'
+import type { FieldPart } from '#core/field/parts.ts'
+import { HIGHEST_READING_WB, type Instrument, type InstrumentKind, LOWEST_READING_WB } from '#core/field/reading.ts'
 import { ofThisSeason, seasonStart } from '#core/field/season.ts'
-import { finishedAt, uncutHa } from '#core/field/standing-area.ts'
+import { blendOf, finishedBy, uncutHa } from '#core/field/standing-area.ts'
 import { partName } from '#core/messages/names.ts'
 import type { Farm, Field } from '#core/operation/farm.ts'
-import { epochHoursOf, instantOf } from '#core/units/time.ts'
-import type { RecordFault } from './record-faults.ts'
+import { instantOf } from '#core/units/time.ts'
+import { MOST_LATER_DAYS, type RecordFault, refused } from './record-faults.ts'
 import { findOutfit, findPart, findPerson, type Where } from './record-lookup.ts'
 import { epochHoursFrom } from './record-time.ts'
 import type { FarmRecord, RecordBodies, RecordKind, RecordStore } from './records-port.ts'
@@ -77,7 +71,6 @@ export type Answer<K extends RecordKind> =
 const CLOCK_SLACK_H = 0.25
 const LARGEST_OFFSET_WB = 5
 const LARGEST_ERROR_WB = 5
-const MOST_LATER_DAYS = 60
 export const LONGEST_KEY = 200
 /** A header driven beyond the drawn edge, and areas drawn by hand, give so much more than what stands. */
 const AREA_SLACK_SHARE = 0.1
@@ -237,7 +230,7 @@ async function tell<K extends 'reading' | 'cut' | 'event'>(
   if (replaces !== undefined && !(await store.find(farm.id, kind, replaces))) {
     return refused({ code: 'unknown-record', said: replaces })
   }
-  const finishedEpochH = finishedBy(farm, part, await cutsWithout(book, kind === 'cut' ? replaces : undefined))
+  const finishedEpochH = finishedBy(part, await cutsWithout(book, kind === 'cut' ? replaces : undefined), farm.timeZone)
   // The last load's ticket carries the moment of the last cut; what is told of now comes after it.
   if (atEpochH > finishedEpochH || (told.at === undefined && atEpochH === finishedEpochH)) {
     return refused({ code: 'part-finished', partName: partName(part), finishedEpochH })
@@ -266,8 +259,6 @@ export function answerToResend<K extends RecordKind>(
   return refused({ code: 'key-taken', key: stands.key, atEpochH: stands.atEpochH, by: stands.by })
 }
 
-const refused = (fault: RecordFault) => ({ kind: 'refused', fault }) as const
-
 const moistureHolds = (wb: number): boolean => wb >= LOWEST_READING_WB && wb <= HIGHEST_READING_WB
 
 const moistureFault = (said: number): RecordFault => ({
@@ -286,24 +277,4 @@ async function cutsWithout({ farm, store }: Book, replaced: string | undefined):
   const records = await store.current(farm.id, 'cut')
   const cuts = records.filter(({ key }) => key !== replaced).map(({ body }) => body)
   return ofThisSeason(farm, cuts)
-}
-
-/** When the part was finished, by its cuts or by the date the farm gave; Infinity while it stands. */
-function finishedBy(farm: Farm, part: FieldPart, cuts: readonly Cut[]): number {
-  const byCuts = finishedAt(part.field, cuts).get(part.key) ?? Number.POSITIVE_INFINITY
-  const { cutOn } = part.field
-  if (!cutOn) return byCuts
-  const lastMinute = cutOn.add({ days: 1 }).toZonedDateTime(farm.timeZone).subtract({ minutes: 1 })
-  return Math.min(byCuts, epochHoursOf(lastMinute.toInstant()))
-}
-
-/** A ticket is of a load: where the crew cuts through patches, its grain is of them by their share of the area. */
-function blendOf(part: FieldPart): BlendShare[] {
-  if (part.patch) return []
-  const { field } = part
-  const through = partsOf(field).filter(({ patch }) => !patch || patch.handling === 'blend')
-  const areaHa = through.reduce((sum, { areaHa: ha }) => sum + ha, 0)
-  return through
-    .filter(({ patch }) => patch)
-    .map(({ key, areaHa: patchHa }) => ({ partKey: key, share: patchHa / areaHa }))
 }

@@ -1,7 +1,9 @@
 /** What still stands of each part: its area less what was cut. */
 import type { Farm, Field } from '#core/operation/farm.ts'
+import { epochHoursOf } from '#core/units/time.ts'
 import type { Cut } from './cut.ts'
 import { type FieldPart, partsOf } from './parts.ts'
+import type { BlendShare } from './reading.ts'
 
 /** So little left is counted as none: machines do not measure closer (common practice, no source). */
 const SLIVER_HA = 0.2
@@ -35,6 +37,23 @@ export function finishedAt(field: Field, cuts: readonly Cut[]): Map<string, numb
     }
   }
   return finished
+}
+
+/** When the part was finished, by its cuts or by the date the farm gave; Infinity while it stands. */
+export function finishedBy(part: FieldPart, cuts: readonly Cut[], timeZone: string): number {
+  const byCuts = finishedAt(part.field, cuts).get(part.key) ?? Number.POSITIVE_INFINITY
+  const { cutOn } = part.field
+  if (!cutOn) return byCuts
+  const lastMinute = cutOn.add({ days: 1 }).toZonedDateTime(timeZone).subtract({ minutes: 1 })
+  return Math.min(byCuts, epochHoursOf(lastMinute.toInstant()))
+}
+
+/** A load is of a part, but where the crew cuts through patches its grain is of them too, by their share of the area. */
+export function blendOf(part: FieldPart): BlendShare[] {
+  if (part.patch) return []
+  const together = partsOf(part.field).filter(cutWithMain)
+  const wholeHa = together.reduce((sum, { areaHa }) => sum + areaHa, 0)
+  return together.filter(({ patch }) => patch).map(({ key, areaHa }) => ({ partKey: key, share: areaHa / wholeHa }))
 }
 
 /**
