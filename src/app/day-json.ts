@@ -15,7 +15,7 @@ import type { Run, Waiting } from '#core/planning/plan.ts'
 import { zonedAt } from '#core/units/time.ts'
 import type { Day } from './make-day.ts'
 
-export const DAY_FORMAT = 'threshday-day/1'
+const DAY_FORMAT = 'threshday-day/1'
 
 export function dayJson(day: Day) {
   const time = (epochHours: number) => timeIn(epochHours, day.farm.timeZone)

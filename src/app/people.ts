@@ -18,7 +18,7 @@ const INVITATION_H = 7 * HOURS_PER_DAY
 const FIRST_START = 'start'
 /** NIST SP 800-63B (2025), 3.1.1.2: at least 8 for a password used with nothing else is 15; no rule on its letters. */
 export const SHORTEST_PASSWORD = 15
-export const LONGEST_PASSWORD = 200
+const LONGEST_PASSWORD = 200
 const LONGEST_NAME = 60
 
 export type JoinFault = 'link-used' | 'name-missing' | 'name-taken' | 'password-short' | 'password-long'

@@ -5,7 +5,7 @@ import type { RecordFault } from './record-faults.ts'
 import { type Answer, type Book, type ToldReading, takeReading } from './records.ts'
 
 /** Columns of the table; the first row names them, in any order. */
-export const READING_COLUMNS = ['field', 'patch', 'time', 'moisture', 'instrument', 'offset', 'by', 'key'] as const
+const READING_COLUMNS = ['field', 'patch', 'time', 'moisture', 'instrument', 'offset', 'by', 'key'] as const
 type Column = (typeof READING_COLUMNS)[number]
 const NEEDED: readonly Column[] = ['field', 'time', 'moisture']
 
