@@ -2,10 +2,9 @@
 
 import type { FieldPart } from '#core/field/parts.ts'
 import type { Farm } from '#core/operation/farm.ts'
+import { dustThrough } from '#core/outlook/day-dust.ts'
 import { banAt, fireThrough } from '#core/outlook/day-fire.ts'
-import { windThrough } from '#core/outlook/day-weather.ts'
 import type { DayPlan, Run } from '#core/planning/plan.ts'
-import { passAdvice } from '#core/science/dust/sight.ts'
 import { epochHoursAtMinute, hoursOfLocalDay } from '#core/units/time.ts'
 import type { Weather } from '#core/units/weather.ts'
 import { type ComposeInput, NOTHING_OFFICIAL } from './compose-input.ts'
@@ -55,20 +54,10 @@ export const unknownFire = (farm: Farm, date: Temporal.PlainDate, official: Said
 }
 
 export function sayDust(run: Run, farm: Farm, weather: Weather): SaidDust | undefined {
-  const wind = windThrough(weather, run.startEpochH, run.endEpochH)
   const head = headFor(run.part, farm, run.outfitId)
-  if (!head) return undefined
-  const advice = passAdvice(
-    { windMs: wind.meanWindMs, windFromDeg: wind.windFromDeg, solarWm2: wind.meanSolarWm2 },
-    {
-      travelMs: head.speedMs,
-      swathM: head.widthM,
-      dustClass: 'usual',
-      straw: run.part.field.followsWheat,
-      ...(run.part.field.rowBearingDeg === undefined ? {} : { rowBearingDeg: run.part.field.rowBearingDeg }),
-    },
-  )
-  if (!advice) return undefined
+  const found = head && dustThrough(weather, run.part.field, head, run.startEpochH, run.endEpochH)
+  if (!found) return undefined
+  const { wind, advice } = found
   return {
     calm: advice.calm,
     windFromDeg: wind.windFromDeg,

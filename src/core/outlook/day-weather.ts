@@ -2,9 +2,10 @@
 import type { Field } from '#core/operation/farm.ts'
 import { daylightOf } from '#core/science/sun/daylight.ts'
 import { type DryingOff, dryingOff } from '#core/science/wetness/drying-off.ts'
-import { hoursOfLocalDay } from '#core/units/time.ts'
+import { wrapDeg } from '#core/units/angles.ts'
+import { HOURS_PER_DAY, hoursOfLocalDay } from '#core/units/time.ts'
 import type { Weather } from '#core/units/weather.ts'
-import { quantileOfSorted } from './quantile.ts'
+import { medianOf } from './quantile.ts'
 
 export interface DewTimes {
   /** `dry`: nothing to wait for; `dries`: wet at first, dry from `offEpochH` on; `wet`: not dry before the day ends. */
@@ -41,13 +42,7 @@ export function dewTimes(
     dryingOff(waterMm, member * hours, from, to),
   )
   if (times.some(({ dryH }) => Number.isNaN(dryH))) return { kind: 'unknown', ...none }
-  const middle = (values: number[]) => {
-    if (values.some(Number.isNaN)) return Number.NaN
-    return quantileOfSorted(
-      values.sort((a, b) => a - b),
-      0.5,
-    )
-  }
+  const middle = (values: number[]) => (values.some(Number.isNaN) ? Number.NaN : medianOf(values))
   const rainShare = (spanOf: (time: DryingOff) => { readonly from: number; readonly to: number }) => {
     const rained = times.filter((time, m) => {
       const span = spanOf(time)
@@ -83,7 +78,6 @@ const RAIN_HOUR_MM = 0.25
 
 /** Days that overlap the first rainy one are looked at too, every six hours, for the one most likely rainy [h]. */
 const STEP_H = 6
-const DAY_H = 24
 
 /**
  * The first day in sight on which rain is more likely than usual, and when in it.
@@ -96,15 +90,15 @@ export function rainAhead(weather: Weather): RainAhead {
   const known = knownRainHours(weather)
   if (known === 0) return { kind: 'unknown' }
   let best: RainDay | undefined
-  let lastFrom = known - DAY_H
+  let lastFrom = known - HOURS_PER_DAY
   for (let from = 0; from <= lastFrom; from += STEP_H) {
     const day = rainDay(weather, from)
     if (day.chance < RAIN_CHANCE_SAID) continue
-    if (!best) lastFrom = Math.min(lastFrom, from + DAY_H - STEP_H)
+    if (!best) lastFrom = Math.min(lastFrom, from + HOURS_PER_DAY - STEP_H)
     if (!best || day.chance > best.chance) best = day
   }
   if (best) return { kind: 'expected', ...best }
-  return known < Math.min(DAY_H, hours)
+  return known < Math.min(HOURS_PER_DAY, hours)
     ? { kind: 'unknown' }
     : { kind: 'none-in-sight', untilEpochH: startEpochH + known }
 }
@@ -128,19 +122,14 @@ function rainDay({ hours, members, startEpochH, rainMm }: Weather, from: number)
   const totals: number[] = []
   const starts: number[] = []
   for (let m = 0; m < members; m++) {
-    const day = rainMm.subarray(m * hours + from, m * hours + from + DAY_H)
+    const day = rainMm.subarray(m * hours + from, m * hours + from + HOURS_PER_DAY)
     const total = day.reduce((sum, mm) => sum + mm, 0)
     const start = day.findIndex((mm) => mm >= RAIN_HOUR_MM)
     if (total < RAIN_DAY_MM || start < 0) continue
     totals.push(total)
     starts.push(from + start)
   }
-  const median = (values: number[]) =>
-    quantileOfSorted(
-      values.sort((a, b) => a - b),
-      0.5,
-    )
-  return { startEpochH: startEpochH + median(starts), chance: totals.length / members, amountMm: median(totals) }
+  return { startEpochH: startEpochH + medianOf(starts), chance: totals.length / members, amountMm: medianOf(totals) }
 }
 
 /** @returns share of members with at least 1 mm from one whole hour to another, 0-1; NaN where not all of it is known. */
@@ -186,18 +175,13 @@ export function windThrough(weather: Weather, fromEpochH: number, toEpochH: numb
       north += weather.windMs[i]! * Math.cos(radians)
       solar += weather.solarWm2[i]!
     }
-    hourly.push(
-      quantileOfSorted(
-        column.sort((a, b) => a - b),
-        0.5,
-      ),
-    )
+    hourly.push(medianOf(column))
   }
   const bearing = (Math.atan2(east, north) * 180) / Math.PI
   return {
     windLowMs: Math.min(...hourly),
     windHighMs: Math.max(...hourly),
-    windFromDeg: (bearing + 360) % 360,
+    windFromDeg: wrapDeg(bearing, 360),
     meanWindMs: hourly.reduce((sum, ms) => sum + ms, 0) / hourly.length,
     meanSolarWm2: solar / ((last - first) * members),
   }

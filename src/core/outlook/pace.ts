@@ -5,6 +5,7 @@
  */
 import type { Field } from '#core/operation/farm.ts'
 import { LEVEL_CARE } from '#core/science/fire/care.ts'
+import { angleBetweenLines } from '#core/units/angles.ts'
 import type { Weather } from '#core/units/weather.ts'
 import type { Outlook } from './outlook.ts'
 
@@ -58,12 +59,6 @@ export function paceOf(
     if (rowBearingDeg === undefined || !(wind.ms[h]! >= CALM_BELOW_MS)) return care
     return angleBetweenLines(wind.fromDeg[h]!, rowBearingDeg) <= near ? care * DUST_PACE : care
   })
-}
-
-/** Least angle between two lines without direction [0-90 deg]. */
-function angleBetweenLines(aDeg: number, bDeg: number): number {
-  const turn = Math.abs(aDeg - bDeg) % 180
-  return Math.min(turn, 180 - turn)
 }
 
 export const paceAt = ({ pace }: Pick<Outlook, 'pace'>, hour: number): number => pace?.[hour] ?? 1

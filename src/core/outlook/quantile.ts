@@ -11,6 +11,13 @@ export function quantileOfSorted(sorted: ArrayLike<number>, share: number): numb
   return sorted[below]! + (position - below) * (sorted[above]! - sorted[below]!)
 }
 
+/** @param values without NaN; they are put in order. @returns NaN for none. */
+export const medianOf = (values: number[]): number =>
+  quantileOfSorted(
+    values.sort((a, b) => a - b),
+    0.5,
+  )
+
 /** Fills `into[hour]` with the given quantiles across courses; an hour unknown in any course is NaN. */
 export function quantilesAcrossCourses(
   values: Float32Array,

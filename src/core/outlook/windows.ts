@@ -1,7 +1,7 @@
 /** Windows: unbroken runs of hours that are more likely fit than not. */
 import { HOLDBACK_BIT, HOLDBACKS, type Holdback } from './holdback.ts'
 import type { FitWindow } from './outlook.ts'
-import { quantileOfSorted } from './quantile.ts'
+import { medianOf, quantileOfSorted } from './quantile.ts'
 
 export interface WindowInput {
   readonly startEpochH: number
@@ -78,10 +78,7 @@ export function fitMoistureWb(
     all.push(input.moistureWb[i]!)
     if (input.holdbackBits[i] === 0) fit.push(input.moistureWb[i]!)
   }
-  return quantileOfSorted(
-    (fit.length > 0 ? fit : all).sort((a, b) => a - b),
-    0.5,
-  )
+  return medianOf(fit.length > 0 ? fit : all)
 }
 
 /**

@@ -2,8 +2,8 @@
 
 import { partName } from '#core/messages/names.ts'
 import type { Farm, Outfit } from '#core/operation/farm.ts'
-import { windThrough } from '#core/outlook/day-weather.ts'
-import { passAdvice, type Visibility } from '#core/science/dust/sight.ts'
+import { dustThrough } from '#core/outlook/day-dust.ts'
+import type { Visibility } from '#core/science/dust/sight.ts'
 import type { AlertReading } from './alert.ts'
 import type { ToldRun } from './told.ts'
 import { type Look, outlookOf, underWay } from './watch-input.ts'
@@ -21,19 +21,9 @@ export function dust(look: Look): AlertReading[] {
   const head = farm.outfits
     .flatMap(({ combines }) => combines.flatMap(({ heads }) => heads))
     .find(({ crops }) => crops.includes(field.crop))
-  if (!head) return []
-  const wind = windThrough(day.ahead, nowEpochH, nowEpochH + DUST_SPAN_H)
-  const advice = passAdvice(
-    { windMs: wind.meanWindMs, windFromDeg: wind.windFromDeg, solarWm2: wind.meanSolarWm2 },
-    {
-      travelMs: head.speedMs,
-      swathM: head.widthM,
-      dustClass: 'usual',
-      straw: field.followsWheat,
-      ...(field.rowBearingDeg === undefined ? {} : { rowBearingDeg: field.rowBearingDeg }),
-    },
-  )
-  if (!advice) return []
+  const found = head && dustThrough(day.ahead, field, head, nowEpochH, nowEpochH + DUST_SPAN_H)
+  if (!found) return []
+  const { wind, advice } = found
   // Where no rows bind it, a crew can always turn across the wind: what blinds is going on along it.
   const sight = advice.rows?.visibility ?? advice.along
   const worseThanTold = told.sight === undefined || SIGHT[sight] > SIGHT[told.sight]

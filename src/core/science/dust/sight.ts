@@ -4,6 +4,7 @@
  * A warning only. It ranks directions and winds against each other and never says that a sight distance is safe:
  * what is raised is uncertain by four orders of magnitude, people and wires are not seen at the range of a dark wall.
  */
+import { angleBetweenLines, wrapDeg } from '#core/units/angles.ts'
 import { dustGPerM3, emissionGPerS, extinctionPerM, OPTICAL_RANGE, type Plume, relativeWind } from './plume.ts'
 import { type StabilityClass, stabilityClass, WIND_SWING_DEG } from './stability.ts'
 
@@ -128,9 +129,9 @@ export function passAdvice(weather: PassWeather, work: PassWork): PassAdvice | n
   const stability = stabilityClass(windMs, solarWm2)
   if (stability === null || (!calm && Number.isNaN(windFromDeg))) return null
   const sightOn = (bearingDeg: number, gapM: number) => sightOnPass(weather, work, stability, bearingDeg, gapM)
-  const prefer = calm ? Number.NaN : wrap(windFromDeg + 90, 180)
-  const worst = calm ? Number.NaN : wrap(windFromDeg, 180)
-  const rowDeg = work.rowBearingDeg === undefined ? undefined : wrap(work.rowBearingDeg, 180)
+  const prefer = calm ? Number.NaN : wrapDeg(windFromDeg + 90, 180)
+  const worst = calm ? Number.NaN : wrapDeg(windFromDeg, 180)
+  const rowDeg = work.rowBearingDeg === undefined ? undefined : wrapDeg(work.rowBearingDeg, 180)
   const driven = rowDeg ?? (calm ? 0 : prefer)
   const gap = leastGapM((gapM) => sightOn(driven, gapM))
   const across = visibilityOf(sightOn(calm ? 0 : prefer, LEAST_GAP_M))
@@ -143,7 +144,7 @@ export function passAdvice(weather: PassWeather, work: PassWork): PassAdvice | n
     worstBearingDeg: worst,
     across,
     along,
-    upwindDeg: calm ? Number.NaN : wrap(windFromDeg, 360),
+    upwindDeg: calm ? Number.NaN : wrapDeg(windFromDeg, 360),
     ...(rowDeg === undefined
       ? {}
       : { rows: { bearingDeg: rowDeg, offBestDeg: angleBetweenLines(rowDeg, prefer), visibility: onRows } }),
@@ -177,7 +178,7 @@ export function sightOnPass(
   for (const headingDeg of [bearingDeg, bearingDeg + 180]) {
     const upwindIsRight = Math.sin((weather.windFromDeg - headingDeg) * RAD_PER_DEG) >= 0
     const asideM = calm ? 0 : upwindIsRight ? work.swathM : -work.swathM
-    const alignedDeg = wrap(headingDeg - weather.windFromDeg, 360) - 180
+    const alignedDeg = wrapDeg(headingDeg - weather.windFromDeg, 360) - 180
     const sightAt = (swing: number): number => {
       const wind = calm
         ? { speedMs: work.travelMs, bearingDeg: 180 }
@@ -240,12 +241,4 @@ function leastGapM(sightAt: (gapM: number) => number): number | null {
     if (sightAt(gapM) >= SIGHT_IN_GAP_M) return gapM
   }
   return null
-}
-
-const wrap = (deg: number, turn: number): number => ((deg % turn) + turn) % turn
-
-/** @returns angle between two undirected lines [deg, 0-90]. */
-function angleBetweenLines(aDeg: number, bDeg: number): number {
-  const between = wrap(aDeg - bDeg, 180)
-  return Math.min(between, 180 - between)
 }
