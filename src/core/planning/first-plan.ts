@@ -15,7 +15,7 @@ import { dayRoomT, roomPerHa } from './capacity/buyer.ts'
 import type { OutfitRate } from './capacity/outfit.ts'
 import { buyerShutsAt, haulEnd, leftOnWheelsL } from './haul-end.ts'
 import { moveHours } from './moving.ts'
-import type { DayPlan, Ranked, Run } from './plan.ts'
+import { type DayPlan, type Ranked, type Run, SLIVER_HA } from './plan.ts'
 import { makeRun } from './run.ts'
 import { atRiskPerHaDay, trackValue } from './value-track.ts'
 import { waitingParts } from './waiting.ts'
@@ -34,8 +34,6 @@ export interface PlanInput {
 /** A run shorter than this is not worth the move (common practice, no source) [h]. */
 const SHORTEST_RUN_H = 0.75
 const TRACK_DAYS = 8
-/** Less than this left is not worth a run [ha]. */
-const SLIVER_HA = 0.2
 
 interface Candidate {
   readonly outlook: Outlook

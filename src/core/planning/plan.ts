@@ -2,6 +2,9 @@
 import type { FieldPart } from '#core/field/parts.ts'
 import type { Holdback } from '#core/outlook/holdback.ts'
 
+/** Less than this left is not worth a run, nor a line [ha]. */
+export const SLIVER_HA = 0.2
+
 export interface DayPlan {
   readonly date: Temporal.PlainDate
   /** In order of start. */

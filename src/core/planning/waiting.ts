@@ -3,7 +3,7 @@ import type { Farm, Field } from '#core/operation/farm.ts'
 import type { FitWindow, Outlook } from '#core/outlook/outlook.ts'
 import { commonestHoldback, LIKELY } from '#core/outlook/windows.ts'
 import type { PlanInput } from './first-plan.ts'
-import type { Run, Waiting } from './plan.ts'
+import { type Run, SLIVER_HA, type Waiting } from './plan.ts'
 
 interface Day {
   readonly farm: Farm
@@ -15,9 +15,6 @@ interface Day {
   /** Whether the planner keeps a part off today; nobody does unless told. */
   readonly isKeptOff?: (partKey: string) => boolean
 }
-
-/** Less than this left is not worth a line [ha]. */
-const SLIVER_HA = 0.2
 
 export function waitingParts(
   ranking: readonly { readonly outlook: Outlook }[],

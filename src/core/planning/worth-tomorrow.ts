@@ -4,7 +4,7 @@ import { sampleSdWb, USUAL_SD_WB } from '#core/field/filter/reading-error.ts'
 import type { Farm } from '#core/operation/farm.ts'
 import type { Outlook } from '#core/outlook/outlook.ts'
 import type { Measurable } from '#core/outlook/worth-measuring.ts'
-import { epochHoursAtMinute } from '#core/units/time.ts'
+import { epochHoursAtMinute, HOURS_PER_DAY } from '#core/units/time.ts'
 import { termsFor } from './first-plan.ts'
 import { worthAt } from './optimiser/coefficients.ts'
 import { isFit } from './optimiser/fit.ts'
@@ -15,7 +15,6 @@ const LATER_DAYS = 4
 /** When somebody goes to measure, before the day's work (common practice, no source) [min after midnight]. */
 const MEASURED_MINUTE = 9 * 60
 const HAND_METER = { kind: 'hand', sdWb: USUAL_SD_WB.hand } as const
-const HOURS_PER_DAY = 24
 
 /** @param leftHa what will stand by then, by part key [ha]. @returns the parts that a machine of the farm cuts and a buyer takes. */
 export function measurables(
