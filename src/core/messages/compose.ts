@@ -6,9 +6,10 @@ import { type ComposeInput, NOTHING_OFFICIAL } from './compose-input.ts'
 import { sayDust, sayFire, sayWeather, unknownFire, workSpan } from './compose-sky.ts'
 import { sayRest, sayWhy } from './compose-why.ts'
 import type { Caution, Headline, MorningMessage, SaidFire, SaidOfficials } from './morning.ts'
+import { openingOf } from './opening.ts'
 
 /** Weather older than this is told on the first line [h]. */
-export const OLD_WEATHER_H = 3
+const OLD_WEATHER_H = 3
 
 const MOST_LEFT = 2
 
@@ -55,16 +56,6 @@ export function composeMorning(given: ComposeInput): MorningMessage {
     cautions: cautionsFor(fire, tellsFire, first !== undefined),
   }
 }
-
-/** Whose message, of when, and in whose manner. */
-const openingOf = (farm: Farm, date: Temporal.PlainDate, nowEpochH: number) => ({
-  farmName: farm.name,
-  date,
-  nowEpochH,
-  timeZone: farm.timeZone,
-  units: farm.units,
-  language: farm.language,
-})
 
 /** The message of a day on which the weather is too old, missing or impossible: it names no field and says why. */
 export function composeNoForecast(

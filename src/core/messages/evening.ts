@@ -1,5 +1,5 @@
 /** The outlook on tomorrow for the planner, as data: likely fields, what could change it, and what to measure. */
-import type { Farm, Language, UnitSystem } from '#core/operation/farm.ts'
+import type { Farm } from '#core/operation/farm.ts'
 import { type FireOutlook, fireThrough } from '#core/outlook/day-fire.ts'
 import { rainChanceBetween } from '#core/outlook/day-weather.ts'
 import type { Holdback } from '#core/outlook/holdback.ts'
@@ -7,22 +7,17 @@ import type { FitWindow, Outlook } from '#core/outlook/outlook.ts'
 import { commonestHoldback } from '#core/outlook/windows.ts'
 import { worthMeasuring } from '#core/outlook/worth-measuring.ts'
 import type { LaterCut } from '#core/planning/optimiser/week-plan.ts'
-import type { DayPlan } from '#core/planning/plan.ts'
+import { type DayPlan, SLIVER_HA } from '#core/planning/plan.ts'
 import { measurables } from '#core/planning/worth-tomorrow.ts'
 import type { CropName } from '#core/science/crop.ts'
 import { hoursOfLocalDay } from '#core/units/time.ts'
 import type { Weather } from '#core/units/weather.ts'
 import type { SaidAgreement } from './morning.ts'
 import { partName } from './names.ts'
+import { type Opening, openingOf } from './opening.ts'
 
-export interface EveningMessage {
-  readonly farmName: string
-  /** Tomorrow. */
-  readonly date: Temporal.PlainDate
-  readonly nowEpochH: number
-  readonly timeZone: string
-  readonly units: UnitSystem
-  readonly language: Language
+/** Of tomorrow. */
+export interface EveningMessage extends Opening {
   /** The likeliest first; none where no window is in sight. */
   readonly likely: readonly SaidTomorrow[]
   /** What holds back most parts, where none is likely. */
@@ -88,11 +83,9 @@ const RAIN_SAID = 0.2
 const OFF_BAND_SAID = 0.1
 /** A reading that turns the choice less often than this is not worth the walk. */
 const TURNS_SAID = 0.1
-/** Less than this left is not worth a line [ha]. */
-const SLIVER_HA = 0.2
 
 export function composeEvening(input: EveningInput): EveningMessage {
-  const { farm, nowEpochH } = input
+  const { farm } = input
   const date = input.date.add({ days: 1 })
   const span = hoursOfLocalDay(date, farm.timeZone)
   const leftHa = leftAfterToday(input)
@@ -104,12 +97,7 @@ export function composeEvening(input: EveningInput): EveningMessage {
   const best = found.sort(byRank(input, date)).slice(0, MOST_LIKELY)
   const named = new Set(best.map(({ outlook }) => outlook.part.key))
   return {
-    farmName: farm.name,
-    date,
-    nowEpochH,
-    timeZone: farm.timeZone,
-    units: farm.units,
-    language: farm.language,
+    ...openingOf(farm, date, input.nowEpochH),
     likely: best.map(({ outlook, window }) => sayTomorrow(outlook, window)),
     heldBy: best.length > 0 ? undefined : commonHoldback(standing, span),
     changes: couldChange(input, best, span).slice(0, MOST_CHANGES),

@@ -1,20 +1,16 @@
 /** The morning message as data: what to say, in numbers and codes, before any word is chosen. */
 
-import type { Language, UnitSystem } from '#core/operation/farm.ts'
+import type { FireDay } from '#core/outlook/day-fire.ts'
+import type { DewTimes, RainAhead } from '#core/outlook/day-weather.ts'
 import type { Holdback } from '#core/outlook/holdback.ts'
 import type { ChoiceReason } from '#core/planning/optimiser/explain.ts'
 import type { Waiting } from '#core/planning/plan.ts'
 import type { CropName } from '#core/science/crop.ts'
 import type { Visibility } from '#core/science/dust/sight.ts'
 import type { OfficialNotice } from '#core/science/fire/care.ts'
+import type { Opening } from './opening.ts'
 
-export interface MorningMessage {
-  readonly farmName: string
-  readonly date: Temporal.PlainDate
-  readonly nowEpochH: number
-  readonly timeZone: string
-  readonly units: UnitSystem
-  readonly language: Language
+export interface MorningMessage extends Opening {
   readonly headline: Headline
   /** When it should have come, where it comes so late that it must say so. */
   readonly dueEpochH?: number
@@ -28,8 +24,8 @@ export interface MorningMessage {
   readonly why: SaidWhy | undefined
   /** Fit parts for which there is time today, but that bring more on another day. */
   readonly rest: SaidRest | undefined
-  readonly dew: SaidDew
-  readonly rain: SaidRain
+  readonly dew: DewTimes
+  readonly rain: RainAhead
   readonly fire: SaidFire
   /** False on a day when no crop is ripe and so nobody harvests: ordinary fire care is then not told; a stop always is. */
   readonly tellsFire: boolean
@@ -105,30 +101,7 @@ export interface SaidLeave {
   readonly chance: number
 }
 
-export interface SaidDew {
-  /** `dry`: nothing to wait for; `dries`: wet at first, dry from `offEpochH` on; `wet`: not dry before the day ends. */
-  readonly kind: 'dry' | 'dries' | 'wet' | 'unknown'
-  /** Plants dry enough to cut, and wet again in the evening; NaN = not within the day or unknown. */
-  readonly offEpochH: number
-  readonly onEpochH: number
-  /** Whether rain has its part in the wetness before they are dry, and after. */
-  readonly rainBefore: boolean
-  readonly rainAfter: boolean
-}
-
-export type SaidRain =
-  | { readonly kind: 'none-in-sight'; readonly untilEpochH: number }
-  | { readonly kind: 'expected'; readonly startEpochH: number; readonly chance: number; readonly amountMm: number }
-  | { readonly kind: 'unknown' }
-
-export interface SaidFire {
-  readonly level: 'ordinary' | 'care' | 'stop' | 'unknown'
-  readonly fromEpochH: number
-  readonly untilEpochH: number
-  /** The driest and windiest hour of the day. */
-  readonly relHumidity: number
-  readonly gustMs: number
-  readonly grassIndex: number
+export interface SaidFire extends FireDay {
   readonly strawUnder: boolean
   readonly banText: string | undefined
 }

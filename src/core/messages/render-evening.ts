@@ -1,6 +1,6 @@
 /** The outlook on tomorrow as a title and paragraphs. */
 import type { EveningMessage } from './evening.ts'
-import type { Manner } from './words/format.ts'
+import { mannerOf } from './render-text.ts'
 import { eveningWordsOf } from './words/words.ts'
 
 export interface EveningText {
@@ -10,14 +10,8 @@ export interface EveningText {
 
 export function renderEvening(message: EveningMessage): EveningText {
   const words = eveningWordsOf(message.language)
-  const manner: Manner = {
-    units: message.units,
-    language: message.language,
-    timeZone: message.timeZone,
-    // Times of tomorrow carry no weekday: the whole message is about it.
-    today: message.date,
-    nowEpochH: message.nowEpochH,
-  }
+  // Times of tomorrow carry no weekday: the whole message is about it.
+  const manner = mannerOf(message)
   const changes = message.changes.map((said) => words.couldChange(said, manner))
   return {
     title: words.eveningTitle(message, manner),

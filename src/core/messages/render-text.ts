@@ -1,5 +1,6 @@
 /** The morning message as lines of plain text, most urgent first. */
 import type { MorningMessage, SaidOfficial } from './morning.ts'
+import type { Opening } from './opening.ts'
 import type { Manner } from './words/format.ts'
 import { wordsOf } from './words/words.ts'
 
@@ -26,7 +27,7 @@ export interface Line {
   readonly text: string
 }
 
-export function mannerOf(message: MorningMessage): Manner {
+export function mannerOf(message: Opening): Manner {
   return {
     units: message.units,
     language: message.language,

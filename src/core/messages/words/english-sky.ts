@@ -1,10 +1,11 @@
 /** English words for the sky over the work: dew, rain, fire, wind and dust. */
-import type { SaidDew, SaidDust, SaidFire, SaidRain } from '#core/messages/morning.ts'
+import type { SaidDust, SaidFire } from '#core/messages/morning.ts'
+import type { DewTimes, RainAhead } from '#core/outlook/day-weather.ts'
 import type { Visibility } from '#core/science/dust/sight.ts'
 import { chance } from './english.ts'
 import { clock, dayName, daysFromToday, distance, humidity, type Manner, rain, speed, speedRange } from './format.ts'
 
-export function dew(said: SaidDew, manner: Manner): string {
+export function dew(said: DewTimes, manner: Manner): string {
   const on = Number.isNaN(said.onEpochH) ? undefined : clock(said.onEpochH, manner)
   switch (said.kind) {
     case 'unknown':
@@ -25,7 +26,7 @@ export function dew(said: SaidDew, manner: Manner): string {
   }
 }
 
-export function rainLine(said: SaidRain, manner: Manner): string {
+export function rainLine(said: RainAhead, manner: Manner): string {
   switch (said.kind) {
     case 'unknown':
       return 'Rain: not known.'
