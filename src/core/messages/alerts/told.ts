@@ -3,6 +3,7 @@
 import type { MorningMessage, SaidFire } from '#core/messages/morning.ts'
 import { partName } from '#core/messages/names.ts'
 import type { Farm } from '#core/operation/farm.ts'
+import { crewSpan } from '#core/planning/optimiser/blocks.ts'
 import type { DayPlan } from '#core/planning/plan.ts'
 import type { Visibility } from '#core/science/dust/sight.ts'
 
@@ -42,14 +43,8 @@ export function toldDay(message: MorningMessage, plan: DayPlan | undefined): Tol
 }
 
 /** The hours in which somebody of the farm works today, hours since the epoch; undefined on a day off for all. */
-export function crewSpan(farm: Farm, date: Temporal.PlainDate): { startEpochH: number; endEpochH: number } | undefined {
-  const working = farm.outfits.filter(({ daysOff }) => !daysOff.includes(date.dayOfWeek))
-  if (working.length === 0) return undefined
-  const midnight = date.toZonedDateTime(farm.timeZone)
-  const at = (minutes: number) => midnight.toPlainDateTime().add({ minutes }).toZonedDateTime(farm.timeZone)
-  const hours = (time: Temporal.ZonedDateTime) => time.epochMilliseconds / 3_600_000
-  return {
-    startEpochH: hours(at(Math.min(...working.map(({ crewHours }) => crewHours.startMinute)))),
-    endEpochH: hours(at(Math.max(...working.map(({ crewHours }) => crewHours.endMinute)))),
-  }
+export function workSpan(farm: Farm, date: Temporal.PlainDate): { startEpochH: number; endEpochH: number } | undefined {
+  const spans = farm.outfits.flatMap((outfit) => crewSpan(outfit, date, farm.timeZone) ?? [])
+  if (spans.length === 0) return undefined
+  return { startEpochH: Math.min(...spans.map(({ from }) => from)), endEpochH: Math.max(...spans.map(({ to }) => to)) }
 }

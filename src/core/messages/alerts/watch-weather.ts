@@ -5,7 +5,7 @@ import { LEVEL_CARE, LEVEL_STOP, LEVEL_UNKNOWN } from '#core/science/fire/care.t
 import { hoursOfLocalDay } from '#core/units/time.ts'
 import type { Weather } from '#core/units/weather.ts'
 import type { AlertReading } from './alert.ts'
-import { crewSpan } from './told.ts'
+import { workSpan } from './told.ts'
 import { type Look, underWay, type WatchInput } from './watch-input.ts'
 
 const RAIN_LEAD_H = 3
@@ -76,7 +76,7 @@ const BAN_LEAD_H = 2
 export function fireStop(input: WatchInput): AlertReading {
   const { farm, date, day, nowEpochH } = input
   const ban = banAt(farm.fireRules, date)
-  const crew = crewSpan(farm, date)
+  const crew = workSpan(farm, date)
   const banned = ban && crew && nowEpochH >= crew.startEpochH - BAN_LEAD_H && nowEpochH < crew.endEpochH
   let evidence = day ? stopShare(day, hourOf(day.ahead, nowEpochH)) : Number.NaN
   if (banned) evidence = 1
