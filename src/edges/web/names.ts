@@ -1,11 +1,11 @@
 /** What parts, outfits and people are called, by their keys and ids; what is not known goes by that. */
 import type { People } from '#app/people.ts'
-import { partsOf } from '#core/field/parts.ts'
+import { partOfKey } from '#core/field/parts.ts'
 import { partName } from '#core/messages/names.ts'
 import type { Farm } from '#core/operation/farm.ts'
 
-export const nameOfPart = (key: string, { fields }: Pick<Farm, 'fields'>): string => {
-  const part = fields.flatMap(partsOf).find((one) => one.key === key)
+export const nameOfPart = (key: string, farm: Farm): string => {
+  const part = partOfKey(farm, key)
   return part ? partName(part) : key
 }
 

@@ -2,7 +2,7 @@
 import type { z } from '@hono/zod-openapi'
 import { type DrawnFeature, importOutlines } from '#app/import-outlines.ts'
 import { joinPatch, splitField } from '#app/patches.ts'
-import { partsOf } from '#core/field/parts.ts'
+import { partOfKey } from '#core/field/parts.ts'
 import type { Field } from '#core/operation/farm.ts'
 import { nameIn } from '#edges/web/sign-in/actor.ts'
 import { ImportReport, type NewFeature, NewOutlines, NewPatch, PatchMade } from './outline-schemas.ts'
@@ -152,7 +152,7 @@ export function fieldsApi(api: Api, parts: ApiParts): void {
   api.openapi(joinRoute, async (context) => {
     const { key } = context.req.valid('query')
     const book = await bookNow(parts)
-    const part = book.farm.fields.flatMap(partsOf).find((found) => found.patch && found.key === key)
+    const part = partOfKey(book.farm, key)
     if (!part?.patch) return refuse(context, 'not-found', { detail: `No patch has the key "${key}".` })
     const answer = await joinPatch(book, part.field.id, part.patch.id, nameIn(context))
     if (answer.kind === 'refused') return refused(context, answer.fault, service.farm)

@@ -8,7 +8,7 @@ import { CROPS } from '#core/science/crop.ts'
 
 const MINUTES_PER_HOUR = 60
 /** No farm has more machines of a kind in an outfit, and no machine holds more [L] or is faster [L/s], [m/s]. */
-const MOST_MACHINES = 50
+export const MOST_MACHINES = 50
 const MOST_L = 200_000
 const MOST_L_PER_S = 2000
 const MOST_MS = 50

@@ -3,19 +3,16 @@ import { html } from 'hono/html'
 import { z } from 'zod'
 import { LONGEST_TEXT, PROBLEM_KINDS } from '#app/problems.ts'
 import type { Farm } from '#core/operation/farm.ts'
-import { HA_PER_ACRE } from '#core/units/convert.ts'
 import { CAB_SCRIPT } from '#edges/web/assets.ts'
 import { layout, type Markup, type Viewer } from '#edges/web/layout.ts'
+import { decimal } from '#edges/web/typed.ts'
 import { wordsOf } from '#edges/web/words/of.ts'
 import type { Words } from '#edges/web/words/words.ts'
 
 export const TOLD = ['reading', 'cut', 'problem'] as const
 export type ToldKind = (typeof TOLD)[number]
 
-const number = z
-  .string()
-  .trim()
-  .transform((text) => Number(text.replace(',', '.')))
+const number = z.string().transform(decimal)
 /** What the script adds: a key of its own, so that sending it twice counts once, and how long ago it was typed [s]. */
 const sent = {
   key: z
@@ -50,9 +47,6 @@ export const PROBLEM_FORM = z.object({
   kind: z.enum(PROBLEM_KINDS),
   text: z.string().trim().max(LONGEST_TEXT).default(''),
 })
-
-/** @returns hectares, from the farm's own unit. */
-export const areaHa = (area: number, farm: Farm): number => (farm.units === 'us' ? area * HA_PER_ACRE : area)
 
 export interface FormShown {
   readonly kind: ToldKind

@@ -14,9 +14,10 @@ import { failure, problem, wantsPage } from '#edges/web/errors.ts'
 import type { Viewer } from '#edges/web/layout.ts'
 import { nameIn } from '#edges/web/sign-in/actor.ts'
 import type { WebEnv } from '#edges/web/sign-in/guard.ts'
+import { areaHa } from '#edges/web/typed.ts'
 import { inLanguage, wordsOf } from '#edges/web/words/of.ts'
 import { cabPage, runNow } from './cab-page.ts'
-import { areaHa, CUT_FORM, formPage, PROBLEM_FORM, READING_FORM, TOLD, type ToldKind } from './forms.ts'
+import { CUT_FORM, formPage, PROBLEM_FORM, READING_FORM, TOLD, type ToldKind } from './forms.ts'
 
 export interface CabParts {
   readonly service: Service

@@ -1,6 +1,6 @@
 /** A change of the plan, and what it costs, in the words of a language. */
 
-import { type Manner, money } from '#core/messages/words/format.ts'
+import { area, type Manner, money } from '#core/messages/words/format.ts'
 import type { Farm } from '#core/operation/farm.ts'
 import type { PlanChange, PlanDifference } from '#core/planning/optimiser/changes.ts'
 import { nameOfOutfit, nameOfPart } from '#edges/web/names.ts'
@@ -35,8 +35,12 @@ export function sayChange(change: PlanChange, farm: Farm, manner: Manner, { chan
   const outfit = (id: string) => nameOfOutfit(id, farm)
   const day = (date: Temporal.PlainDate) => dayText(date, manner)
   switch (change.kind) {
-    case 'pin':
-      return words.pin(part(change.pin.partKey), day(change.pin.date))
+    case 'pin': {
+      const { partKey, date, outfitId, areaHa } = change.pin
+      const what = areaHa === undefined ? part(partKey) : words.someOf(area(areaHa, manner), part(partKey))
+      const said = words.pin(what, day(date))
+      return outfitId === undefined ? said : words.pinBy(said, outfit(outfitId))
+    }
     case 'unpin':
       return words.unpin(part(change.partKey))
     case 'keep-off':

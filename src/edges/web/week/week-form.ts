@@ -2,30 +2,61 @@
 import { html } from 'hono/html'
 import type { Farm } from '#core/operation/farm.ts'
 import type { PlanChange } from '#core/planning/optimiser/changes.ts'
-import { Change, changeFrom, changeJson } from '#edges/web/api/plan-changes.ts'
+import { Change, type ChangeJson, changeFrom, changeJson } from '#edges/web/api/plan-changes.ts'
 import type { Markup } from '#edges/web/layout.ts'
+import { areaHa, decimal } from '#edges/web/typed.ts'
+import { outfitOfForm } from './outfit-form.ts'
 
 type Sent = Record<string, string | File | (string | File)[]>
 
 /** @returns nothing for a form that is none of ours. A cart or truck more is one like the outfit's last. */
 export function changeOfForm(sent: Sent, farm: Farm): PlanChange | undefined {
-  const { key: _, daysOff, ...rest } = sent
-  const last = farm.outfits.find(({ id }) => id === sent.outfit)
-  const more = {
-    ...(sent.kind === 'days-off' && { daysOff: [daysOff ?? []].flat().map(Number) }),
-    ...(sent.kind === 'add-cart' && { cart: last?.carts.at(-1) }),
-    ...(sent.kind === 'add-truck' && { truck: last?.trucks.at(-1) }),
-  }
-  const { data } = Change.safeParse({ ...rest, ...more })
+  const { data } = Change.safeParse(saidBy(sent, farm))
   return data && changeFrom(data, farm)
 }
 
+function saidBy({ key: _, ...said }: Sent, farm: Farm): unknown {
+  const last = farm.outfits.find(({ id }) => id === said.outfit)
+  switch (said.kind) {
+    case 'pin': {
+      const { outfit, area, areaHa: hidden, ...pin } = said
+      const ha = area ? areaHa(decimal(String(area)), farm) : hidden && Number(hidden)
+      return { ...pin, ...(outfit && { outfit }), ...(ha !== undefined && ha !== '' && { areaHa: ha }) }
+    }
+    case 'days-off':
+      return { ...said, daysOff: [said.daysOff ?? []].flat().map(Number) }
+    case 'add-cart':
+      return { ...said, cart: last?.carts.at(-1) }
+    case 'add-truck':
+      return { ...said, truck: last?.trucks.at(-1) }
+    case 'add-outfit':
+      return { kind: said.kind, outfit: said.machines === undefined ? outfitOfForm(said, farm) : parsed(said.machines) }
+    default:
+      return said
+  }
+}
+
+function parsed(text: unknown): unknown {
+  try {
+    return JSON.parse(String(text))
+  } catch {
+    return undefined
+  }
+}
+
 export function hiddenFields(change: PlanChange): Markup {
-  const fields = Object.entries(changeJson(change)).flatMap(([name, value]) =>
-    // Machines are found again by their outfit.
+  const json = changeJson(change)
+  // A cart or truck is found again by its outfit.
+  const fields = Object.entries(json.kind === 'add-outfit' ? whole(json) : json).flatMap(([name, value]) =>
     (Array.isArray(value) ? value : [value])
       .filter((one) => typeof one !== 'object')
       .map((one) => [name, String(one)] as const),
   )
   return html`${fields.map(([name, value]) => html`<input type="hidden" name="${name}" value="${value}">`)}`
 }
+
+/** Nothing of a new outfit is known by its name yet. */
+const whole = ({ kind, outfit }: Extract<ChangeJson, { kind: 'add-outfit' }>) => ({
+  kind,
+  machines: JSON.stringify(outfit),
+})

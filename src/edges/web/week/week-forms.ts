@@ -4,13 +4,14 @@ import type { DeskWeek } from '#app/plan-desk.ts'
 import type { MoreWorth } from '#app/replan.ts'
 import { partName } from '#core/messages/names.ts'
 import { type Manner, money } from '#core/messages/words/format.ts'
-import type { Outfit } from '#core/operation/farm.ts'
+import type { Farm, Outfit } from '#core/operation/farm.ts'
 import type { Outlook } from '#core/outlook/outlook.ts'
-import { clockOf } from '#edges/web/api/plan-changes.ts'
 import type { Markup } from '#edges/web/layout.ts'
 import { nameOfOutfit, nameOfPart } from '#edges/web/names.ts'
 import type { Words } from '#edges/web/words/words.ts'
-import { datedDay, sayChange, weekdayText } from './say-change.ts'
+import { dayTicks, options, timeInput } from './inputs.ts'
+import { outfitInputs } from './outfit-form.ts'
+import { datedDay, sayChange } from './say-change.ts'
 
 export interface FormsShown {
   readonly desk: DeskWeek
@@ -25,8 +26,6 @@ export interface FormsShown {
   readonly manner: Manner
   readonly words: Words
 }
-
-const WEEKDAYS = [1, 2, 3, 4, 5, 6, 7]
 
 export function weekForms(shown: FormsShown): Markup {
   return html`<div class="plan-fold two-up">
@@ -110,22 +109,31 @@ function changeForms(shown: FormsShown): Markup {
   for (let date = desk.view.from; Temporal.PlainDate.compare(date, desk.view.to) <= 0; date = date.add({ days: 1 })) {
     dates.push(date)
   }
-  const days = dates.map((date) => html`<option value="${date.toString()}">${datedDay(date, manner)}</option>`)
-  const parts = outlooks.map(({ part: one }) =>
-    one.key === part
-      ? html`<option value="${one.key}" selected>${partName(one)}</option>`
-      : html`<option value="${one.key}">${partName(one)}</option>`,
+  const days = options(dates.map((date) => [date.toString(), datedDay(date, manner)]))
+  const parts = options(
+    outlooks.map(({ part: one }) => [one.key, partName(one)]),
+    part,
   )
   const field = html`<label>${plan.field}<select name="part">${parts}</select></label>`
   const day = (name: string, label: string) => html`<label>${label}<select name="${name}">${days}</select></label>`
+  const oneMoreOutfit = outfitInputs(desk.farm, manner, words)
   return html`<section id="change">
 <h2>${plan.moveTitle}</h2>
-${form('pin', plan.pinForm, html`${field}${day('date', plan.on)}`, plan)}
+${form('pin', plan.pinForm, html`${field}${day('date', plan.on)}${onlySome(desk.farm, words)}`, plan)}
 ${form('keep-off', plan.keepOffForm, html`${field}${day('from', plan.from)}${day('to', plan.to)}`, plan)}
 ${form('deadline', plan.deadlineForm, html`${field}${day('date', plan.by)}`, plan)}
 ${desk.farm.outfits.map((outfit) => outfitForms(outfit, shown))}
+${oneMoreOutfit ? form('add-outfit', plan.outfitForm, oneMoreOutfit, plan) : ''}
 </section>`
 }
+
+/** Part of a field, by one of the outfits; left alone, all of it by any. */
+const onlySome = ({ units, outfits }: Farm, { plan }: Words): Markup =>
+  html`<label>${plan.onlyArea[units]}<input name="area" inputmode="decimal" autocomplete="off" pattern="[0-9]+([.,][0-9]+)?" placeholder="${plan.all}" size="8"></label>${
+    outfits.length > 1
+      ? html`<label>${plan.outfit}<select name="outfit">${options([['', plan.anyOutfit], ...outfits.map(({ id, name }) => [id, name] as const)])}</select></label>`
+      : ''
+  }`
 
 /** One change; all but the commonest folded up until it is wanted. */
 const form = (kind: string, title: string, inputs: Markup, { tryIt }: Words['plan']): Markup =>
@@ -135,21 +143,12 @@ const form = (kind: string, title: string, inputs: Markup, { tryIt }: Words['pla
 function outfitForms({ id, name, crewHours, daysOff, carts, trucks }: Outfit, { manner, words }: FormsShown): Markup {
   const { plan } = words
   const own = html`<input type="hidden" name="outfit" value="${id}">`
-  const time = (which: string, label: string, minute: number) =>
-    html`<label>${label}<input type="time" name="${which}" value="${timeInput(minute)}" required></label>`
   const { startMinute, endMinute } = crewHours
-  const offs = WEEKDAYS.map(
-    (day) =>
-      html`<label class="tick"><input type="checkbox" name="daysOff" value="${day}"${daysOff.includes(day) ? html` checked` : ''}>${weekdayText(day, manner)}</label>`,
-  )
   const oneMore = (kind: string, label: string) =>
     html`<form class="line" method="post" action="/week/try" data-swap><input type="hidden" name="kind" value="${kind}">${own}<button class="quiet-button">${label}</button></form>`
   return html`<details><summary>${plan.crewTitle}: ${name}</summary>
-<form class="line" method="post" action="/week/try" data-swap><input type="hidden" name="kind" value="hours">${own}${time('start', plan.starts, startMinute)}${time('end', plan.ends, endMinute)}<button>${plan.tryIt}</button></form>
-<form class="line" method="post" action="/week/try" data-swap><input type="hidden" name="kind" value="days-off">${own}<fieldset><legend>${plan.daysOff}</legend>${offs}</fieldset><button>${plan.tryIt}</button></form>
+<form class="line" method="post" action="/week/try" data-swap><input type="hidden" name="kind" value="hours">${own}${timeInput('start', plan.starts, startMinute)}${timeInput('end', plan.ends, endMinute)}<button>${plan.tryIt}</button></form>
+<form class="line" method="post" action="/week/try" data-swap><input type="hidden" name="kind" value="days-off">${own}${dayTicks(daysOff, plan.daysOff, manner)}<button>${plan.tryIt}</button></form>
 ${carts.length > 0 ? oneMore('add-cart', plan.oneCart) : ''}${trucks.length > 0 ? oneMore('add-truck', plan.oneTruck) : ''}
 </details>`
 }
-
-/** As an input of time takes it; the end of the day is its last minute there. */
-const timeInput = (minute: number): string => clockOf(Math.min(minute, 24 * 60 - 1))

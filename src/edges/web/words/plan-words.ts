@@ -1,11 +1,11 @@
 /** What a language must supply for the week's plan: the page on which it is changed and that of the plans published. */
 
 import type { MoreWorth } from '#app/replan.ts'
+import type { UnitSystem } from '#core/operation/farm.ts'
 import type { ChoiceReason } from '#core/planning/optimiser/explain.ts'
 import type { ChangeReason } from '#core/planning/optimiser/plan-record.ts'
 import type { PinConflict, PlanStatus } from '#core/planning/optimiser/week-plan.ts'
 
-/** What a planner did, or may do, in a few words without a full stop. */
 /** Dates in words; absent = not before the last day looked at. */
 export interface TailDates {
   readonly early: string | undefined
@@ -14,8 +14,12 @@ export interface TailDates {
   readonly until: string
 }
 
+/** What a planner did, or may do, in a few words without a full stop. */
 export interface ChangeWords {
   readonly pin: (name: string, day: string) => string
+  /** So much of a field, to stand where its name does. */
+  readonly someOf: (area: string, name: string) => string
+  readonly pinBy: (what: string, outfit: string) => string
   readonly unpin: (name: string) => string
   readonly keepOff: (name: string, from: string, to: string) => string
   readonly allow: (name: string) => string
@@ -93,6 +97,20 @@ export interface PlanWords {
   readonly starts: string
   readonly ends: string
   readonly daysOff: string
+  readonly onlyArea: { readonly [U in UnitSystem]: string }
+  readonly all: string
+  readonly anyOutfit: string
+  readonly outfitForm: string
+  readonly outfitName: string
+  readonly like: string
+  /** Which machines the form does not ask for: those of the outfit named, or chosen. */
+  readonly likeHelp: (outfit: string | undefined) => string
+  readonly combines: string
+  readonly headWidth: { readonly [U in UnitSystem]: string }
+  readonly speed: { readonly [U in UnitSystem]: string }
+  readonly headFor: string
+  readonly carts: string
+  readonly trucks: string
   readonly oneCart: string
   readonly oneTruck: string
   readonly moreTitle: string

@@ -298,6 +298,7 @@ describe.skipIf(chromium === undefined)('the planner at the week', { timeout: PA
       await expectReadable(page)
       if (role) {
         await page.getByText('Crew and machines: Main outfit').click()
+        await page.getByText('Add an outfit').click()
         await expectReadable(page)
         await tagOf().focus()
         await page.keyboard.press('Home')

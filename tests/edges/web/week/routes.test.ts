@@ -190,3 +190,58 @@ describe('the days behind the week', () => {
     expect(await get('/week')).not.toContain('past years')
   })
 })
+
+describe('the forms of the week', () => {
+  beforeAll(async () => {
+    here = await planningSite(solver)
+  }, 60_000)
+
+  const hiddenIn = (page: string): Record<string, string> =>
+    Object.fromEntries(
+      [...page.matchAll(/<input type="hidden" name="([^"]+)" value="([^"]*)">/g)].map(([, name, value]) => [
+        name!,
+        value!.replaceAll('&quot;', '"'),
+      ]),
+    )
+
+  it('pins only so much of a field, says so, and refuses more than stands there', async () => {
+    const page = await get('/week')
+    expect(page).toContain('Only so many acres')
+    const tried = await (await post('/week/try', { ...PIN, area: '20' })).text()
+    expect(headline(tried)).toMatch(/^20 acres of Long Eighty on Thursday /)
+    here.planning.setClock(DEMO_NOW + 0.03)
+    const hidden = hiddenIn(tried)
+    expect((await post('/week/keep', hidden)).status).toBe(303)
+    // An acre is 0.404 685 642 24 ha (NIST SP 811, B.8).
+    const { rules } = await standing()
+    expect(rules.pins).toEqual([expect.objectContaining({ areaHa: expect.closeTo(8.0937128448, 9) })])
+    expect(await get('/week')).toContain('<li>20 acres of Long Eighty on Thursday')
+    here.planning.setClock(DEMO_NOW + 0.04)
+    expect((await post('/week/undo', { key: hidden.key! })).status).toBe(303)
+    const tooMuch = await post('/week/try', { ...PIN, area: '4000' })
+    expect(tooMuch.status).toBe(422)
+    expect(await tooMuch.text()).toMatch(/role="alert"[^>]*>4000 acres is more than/)
+  })
+
+  it('takes an outfit more by a plain form, tries it, keeps it, and lets it go again', async () => {
+    const page = await get('/week')
+    const form = /<form[^>]*><input type="hidden" name="kind" value="add-outfit">.*?<\/form>/s.exec(page)![0]
+    const typed = Object.fromEntries(
+      [...form.matchAll(/name="([^"]+)"[^>]*? value="([^"]*)"/g)].map(([, name, value]) => [name!, value!]),
+    )
+    const tried = await post('/week/try', { ...typed, name: 'Hired crew' })
+    expect(tried.status).toBe(200)
+    const shown = await tried.text()
+    expect(headline(shown)).toMatch(/^Hired crew as one more outfit /)
+    here.planning.setClock(DEMO_NOW + 0.05)
+    const hidden = hiddenIn(shown)
+    expect((await post('/week/keep', hidden)).status).toBe(303)
+    expect((await standing()).farm.outfits.map(({ id }) => id)).toEqual(['main-outfit', 'hired-crew'])
+    expect(await get('/week')).toContain('Crew and machines: Hired crew')
+    const again = await post('/week/try', { ...typed, name: 'Hired crew' })
+    expect(again.status).toBe(422)
+    expect(await again.text()).toMatch(/role="alert"[^>]*>There is an outfit called/)
+    here.planning.setClock(DEMO_NOW + 0.06)
+    expect((await post('/week/undo', { key: hidden.key! })).status).toBe(303)
+  })
+})

@@ -18,6 +18,7 @@ const outfitId = 'main-outfit'
 const SENDABLE: readonly PlanChange[] = [
   { kind: 'pin', pin: { partKey: 'mill-forty', date: day('2010-10-02') } },
   { kind: 'pin', pin: { partKey: 'creek-bottom/the-slump', date: day('2010-10-12') } },
+  { kind: 'pin', pin: { partKey: 'mill-forty', date: day('2010-10-02'), outfitId, areaHa: 12.3456789 } },
   { kind: 'unpin', partKey: 'mill-forty' },
   { kind: 'keep-off', keepOff: { partKey: 'mill-forty', from: day('2010-10-01'), to: day('2010-10-03') } },
   { kind: 'allow', partKey: 'mill-forty' },
@@ -31,7 +32,8 @@ async function sent(change: PlanChange): Promise<Record<string, string | string[
   const fields: Record<string, string | string[]> = {}
   for (const [, name, value] of String(await hiddenFields(change)).matchAll(/name="([^"]*)" value="([^"]*)"/g)) {
     const before = fields[name!]
-    fields[name!] = before === undefined ? value! : [before, value!].flat()
+    const text = value!.replaceAll('&quot;', '"')
+    fields[name!] = before === undefined ? text : [before, text].flat()
   }
   return fields
 }
@@ -49,6 +51,75 @@ describe('a form of the week', () => {
     const truck: PlanChange = { kind: 'add-truck', outfitId, truck: outfit!.trucks.at(-1)! }
     for (const change of [cart, truck]) expect(changeOfForm(await sent(change), farm)).toEqual(change)
     expect(changeOfForm({ kind: 'add-cart', outfit: 'nobody' }, farm)).toBeUndefined()
+  })
+
+  it('takes the part of a field in the unit of the farm', () => {
+    const form = { kind: 'pin', part: 'mill-forty', date: '2010-10-02', outfit: '', area: '20,5' }
+    const acres = changeOfForm(form, farm)
+    // An acre is 0.404 685 642 24 ha (NIST SP 811, B.8, of the international foot).
+    expect(acres).toMatchObject({ pin: { areaHa: expect.closeTo(20.5 * 0.40468564224, 9) } })
+    expect(acres).not.toHaveProperty('pin.outfitId')
+    expect(changeOfForm(form, { ...farm, units: 'metric' })).toMatchObject({ pin: { areaHa: 20.5 } })
+    expect(changeOfForm({ ...form, area: '' }, farm)).not.toHaveProperty('pin.areaHa')
+    for (const area of ['0', '-3', 'half']) expect(changeOfForm({ ...form, area }, farm)).toBeUndefined()
+  })
+
+  const NEW_OUTFIT = {
+    kind: 'add-outfit',
+    like: outfitId,
+    name: 'Hired crew',
+    combines: '2',
+    width: '35',
+    speed: '4',
+    crops: ['corn', 'soybean'],
+    carts: '1',
+    trucks: '0',
+    start: '07:30',
+    end: '21:00',
+    daysOff: '7',
+  }
+
+  it('takes an outfit more: heads, hours and numbers as typed, the rest of its machines like those it is likened to', async () => {
+    const [main] = farm.outfits
+    const { name: _, heads, ...machine } = main!.combines[0]!
+    const change = changeOfForm(NEW_OUTFIT, farm)!
+    if (change.kind !== 'add-outfit') throw new Error(change.kind)
+    const { combines, carts, trucks, ...rest } = change.outfit
+    expect(rest).toEqual({
+      id: 'hired-crew',
+      name: 'Hired crew',
+      crewHours: { startMinute: 450, endMinute: 1260 },
+      daysOff: [7],
+    })
+    expect(combines).toHaveLength(2)
+    expect(combines[1]).toMatchObject(machine)
+    // A foot is 0.3048 m, a mile an hour 0.447 04 m/s, both exactly (NIST SP 811, B.8).
+    const head = { widthM: expect.closeTo(35 * 0.3048, 9), speedMs: expect.closeTo(4 * 0.44704, 9) }
+    expect(combines[1]!.heads).toEqual([{ ...head, crops: ['corn', 'soybean'], efficiency: heads[0]!.efficiency }])
+    expect([carts, trucks]).toEqual([[main!.carts.at(-1)], []])
+    expect(changeOfForm(await sent(change), farm)).toEqual(change)
+  })
+
+  it('that says too little of an outfit, or too much, gives nothing', () => {
+    const wrong = [
+      { name: ' ' },
+      { name: '!!' },
+      { combines: '0' },
+      { combines: '51' },
+      { combines: '1.5' },
+      { width: '' },
+    ]
+    const more = [
+      { speed: 'fast' },
+      { crops: [] },
+      { crops: 'grass' },
+      { start: '7' },
+      { like: 'nobody' },
+      { carts: '-1' },
+    ]
+    for (const part of [...wrong, ...more]) expect(changeOfForm({ ...NEW_OUTFIT, ...part }, farm)).toBeUndefined()
+    expect(changeOfForm({ kind: 'add-outfit', machines: '{"id":' }, farm)).toBeUndefined()
+    expect(changeOfForm({ kind: 'add-outfit', machines: '{"id":"x"}' }, farm)).toBeUndefined()
   })
 
   it('that is none of ours gives nothing', () => {
@@ -90,6 +161,9 @@ describe('a change in words', () => {
     expect(say(SENDABLE[0]!)).toBe('Mill Forty on Saturday')
     // A week and more away the weekday alone would mislead.
     expect(say(SENDABLE[1]!)).toBe('Creek Bottom (The slump) on Tue, Oct 12')
+    const part = { partKey: 'mill-forty', date: day('2010-10-02'), areaHa: 8.1 }
+    expect(say({ kind: 'pin', pin: part })).toBe('20 acres of Mill Forty on Saturday')
+    expect(say({ kind: 'pin', pin: { ...part, outfitId } })).toBe('20 acres of Mill Forty on Saturday, by Main outfit')
     expect(say({ kind: 'days-off', outfitId, daysOff: [1, 7] })).toBe('Main outfit off on Monday and Sunday')
     expect(say({ kind: 'hours', outfitId, startMinute: 425, endMinute: 1440 })).toBe('Main outfit from 7:05 to 24:00')
   })
