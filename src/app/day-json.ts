@@ -201,7 +201,8 @@ function partJson(outlook: Outlook, day: Day, time: Time) {
 const known = (value: number, digits: number): number | null =>
   Number.isFinite(value) ? Number(value.toFixed(digits)) : null
 
-const timeIn = (epochHours: number, timeZone: string): string | null =>
+/** RFC 3339 with the farm's offset, to the minute; null for what is not known. */
+export const timeIn = (epochHours: number, timeZone: string): string | null =>
   Number.isFinite(epochHours)
     ? zonedAt(epochHours, timeZone).round('minute').toString({ timeZoneName: 'never', smallestUnit: 'minute' })
     : null

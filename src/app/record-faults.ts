@@ -83,9 +83,9 @@ export function sayFault(fault: RecordFault, { timeZone, units }: Spoken): strin
     case 'part-finished':
       return `${fault.partName} was finished at ${time(fault.finishedEpochH)}: nothing of it stands any more. If that is wrong, correct the cut.`
     case 'area-impossible':
-      return `${area(fault.areaHa, units)} is not an area that can be cut; it must be more than none.`
+      return `${sayArea(fault.areaHa, units)} is not an area that can be cut; it must be more than none.`
     case 'area-too-large':
-      return `${area(fault.areaHa, units)} is more than the ${area(fault.standingHa, units)} that still stand there.`
+      return `${sayArea(fault.areaHa, units)} is more than the ${sayArea(fault.standingHa, units)} that still stand there.`
     case 'mass-impossible':
       return `${number(fault.massT)} t of grain cannot have come from that area.`
     case 'offset-impossible':
@@ -132,7 +132,8 @@ export function sayFault(fault: RecordFault, { timeZone, units }: Spoken): strin
 export const sayTime = (epochH: number, timeZone: string): string =>
   zonedAt(epochH, timeZone).toPlainDateTime().toString({ smallestUnit: 'minute' }).replace('T', ' ')
 
-const area = (ha: number, units: UnitSystem): string =>
+/** To a tenth, in the farm's unit. */
+export const sayArea = (ha: number, units: UnitSystem): string =>
   units === 'us' ? `${number(ha / HA_PER_ACRE)} acres` : `${number(ha)} ha`
 
 const number = (value: number): string => String(Number(value.toFixed(1)))

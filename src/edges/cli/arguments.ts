@@ -1,5 +1,6 @@
 /** What was typed on the command line. */
 import { parseArgs } from 'node:util'
+import { epochHoursOf } from '#core/units/time.ts'
 import { BACKUP_USAGE, type BackupCommand, type RestoreCommand, readBackup, readRestore } from './backup.ts'
 import { CUT_USAGE, type CutCommand, readCut } from './cut.ts'
 import { EVENT_USAGE, type EventCommand, readEvent } from './event.ts'
@@ -110,7 +111,7 @@ function readCheck(args: readonly string[]): Command {
 /** @returns hours since the epoch of an ISO 8601 time with an offset or `Z`. */
 function timeOf(text: string): number {
   try {
-    return Temporal.Instant.from(text).epochMilliseconds / 3_600_000
+    return epochHoursOf(Temporal.Instant.from(text))
   } catch {
     throw new Error(
       `--now "${text}" is not a time with its offset; write it like 2010-09-28T05:30-05:00 or 2010-09-28T10:30Z`,

@@ -1,5 +1,6 @@
 /** `cut`: area taken off a field in a shift. */
 import { parseArgs } from 'node:util'
+import { sayArea } from '#app/record-faults.ts'
 import { type Book, type ToldCut, takeBack, takeCut } from '#app/records.ts'
 import { harvestedOf } from '#core/field/harvested.ts'
 import { partsOf } from '#core/field/parts.ts'
@@ -98,8 +99,7 @@ async function listCuts(book: Book): Promise<Printed> {
 
 const round = (value: number): number => Number(value.toFixed(1))
 
-const area = (ha: number, book: Book): string =>
-  `${round(ha / hectares(book))} ${book.farm.units === 'us' ? 'acres' : 'ha'}`
+const area = (ha: number, { farm }: Book): string => sayArea(ha, farm.units)
 
 const hectares = ({ farm }: Book): number => (farm.units === 'us' ? HA_PER_ACRE : 1)
 

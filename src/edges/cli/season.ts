@@ -5,6 +5,7 @@ import type { CropSeason, SeasonReport } from '#app/season-report.ts'
 import { area, bareArea, grain, type Manner, moisture, money, number } from '#core/messages/words/format.ts'
 import type { Farm } from '#core/operation/farm.ts'
 import { CROP_TRADE } from '#core/science/crop.ts'
+import { tableLines } from './table.ts'
 
 export interface SeasonCommand {
   readonly name: 'season'
@@ -37,13 +38,7 @@ export function printSeason(farm: Farm, report: SeasonReport, json: boolean): st
   }
   const { areaHa, cutHa } = report
   const table = [HEAD, ...report.crops.map((crop) => cells(crop, report, manner))]
-  const widths = HEAD.map((_, c) => Math.max(...table.map((row) => row[c]!.length)))
-  const rows = table.map((row) =>
-    row
-      .map((cell, c) => (c === 0 || c === HEAD.length - 1 ? cell.padEnd(widths[c]!) : cell.padStart(widths[c]!)))
-      .join('  ')
-      .trimEnd(),
-  )
+  const rows = tableLines(table, (column) => column === 0 || column === HEAD.length - 1)
   const share = number((100 * cutHa) / areaHa, 0, manner)
   return [
     `${farm.name}, ${report.today}: ${bareArea(cutHa, manner)} of ${area(areaHa, manner)} are off, ${share} %.`,

@@ -2,6 +2,7 @@
 import { parseArgs } from 'node:util'
 import type { SkillReport, SkillRow } from '#app/skill.ts'
 import { CROP_TRADE } from '#core/science/crop.ts'
+import { tableLines } from './table.ts'
 
 export interface SkillCommand {
   readonly name: 'skill'
@@ -28,11 +29,7 @@ export function printSkill({ rows, recent }: SkillReport, json: boolean): string
   if (rows.length === 0) {
     return 'No reading yet that a kept forecast speaks of. Forecasts are kept with each morning message of the service;\nreadings come by npm run reading.\n'
   }
-  const table = [HEAD, ...rows.map(cells)]
-  const widths = HEAD.map((_, c) => Math.max(...table.map((row) => row[c]!.length)))
-  const lines = table.map((row) =>
-    row.map((cell, c) => (c === 0 ? cell.padEnd(widths[c]!) : cell.padStart(widths[c]!))).join('  '),
-  )
+  const lines = tableLines([HEAD, ...rows.map(cells)], (column) => column === 0)
   const late = recent.poor ? ['', 'Of late the forecasts were poor: measure before you rely on them.'] : []
   return `${[...lines, ...late, '', LEGEND].join('\n')}\n`
 }

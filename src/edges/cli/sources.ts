@@ -1,7 +1,8 @@
 /** `sources`: how each weather source is doing. */
 import { parseArgs } from 'node:util'
+import { sayTime } from '#app/record-faults.ts'
 import { COUNTED_DAYS, type Lack, type SourceState } from '#app/source-states.ts'
-import { zonedAt } from '#core/units/time.ts'
+import { tableLines } from './table.ts'
 
 export interface SourcesCommand {
   readonly name: 'sources'
@@ -47,14 +48,7 @@ export function printSources(
 ): string {
   if (json) return `${JSON.stringify({ format: 'threshday-sources/1', sources: states.map(jsonOf), lacks })}\n`
   if (states.length === 0) return 'No live weather source: the farm file names recorded weather only.\n'
-  const table = [HEAD, ...states.map((state) => cells(state, timeZone))]
-  const widths = HEAD.map((_, c) => Math.max(...table.map((row) => row[c]!.length)))
-  const lines = table.map((row) =>
-    row
-      .map((cell, c) => cell.padEnd(widths[c]!))
-      .join('  ')
-      .trimEnd(),
-  )
+  const lines = tableLines([HEAD, ...states.map((state) => cells(state, timeZone))], () => true)
   const failures = states
     .filter(({ lastFailure }) => lastFailure !== undefined)
     .map(
@@ -87,9 +81,7 @@ function cells(state: SourceState, timeZone: string): string[] {
 
 /** By the clock of the farm. */
 const timeOf = (epochH: number, timeZone: string): string =>
-  Number.isNaN(epochH)
-    ? 'never'
-    : zonedAt(epochH, timeZone).toPlainDateTime().toString({ smallestUnit: 'minute' }).replace('T', ' ')
+  Number.isNaN(epochH) ? 'never' : sayTime(epochH, timeZone)
 
 /** JSON has no NaN: what is not known is left out as null. */
 const jsonOf = (state: SourceState) =>

@@ -1,12 +1,12 @@
 /** `week`: the days ahead as text or JSON: when each field is likely cut, and how sure that is. */
 
+import { timeIn } from '#app/day-json.ts'
 import type { DayMade } from '#app/morning.ts'
 import { type SeasonAhead, tailsOf } from '#app/season-ahead.ts'
 import { weekJson, weekText } from '#app/week-text.ts'
 import { renderText } from '#core/messages/render-text.ts'
 import type { Farm } from '#core/operation/farm.ts'
 import { weekView } from '#core/planning/optimiser/week-view.ts'
-import { zonedAt } from '#core/units/time.ts'
 
 /** Names the shape told in docs/week-json.md. */
 const WEEK_FORMAT = 'threshday-week/1'
@@ -37,9 +37,7 @@ export function printWeek(
   const head = {
     format: WEEK_FORMAT,
     farm: { id: farm.id, name: farm.name, timeZone: farm.timeZone },
-    now: zonedAt(message.nowEpochH, farm.timeZone)
-      .round('minute')
-      .toString({ smallestUnit: 'minute', timeZoneName: 'never' }),
+    now: timeIn(message.nowEpochH, farm.timeZone),
     reason: headline.kind === 'no-forecast' ? headline.reason : null,
   }
   if (!day?.planned) return asJson ? line({ ...head, ...NO_WEEK }) : renderText(message)
