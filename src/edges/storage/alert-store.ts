@@ -1,6 +1,7 @@
 /** The board of alerts and who acknowledged which, in the database. */
 import type { Kysely } from 'kysely'
 import { type AlertStore, type KeptAlerts, NOTHING_KEPT } from '#app/alert-store.ts'
+import { withUnknown } from './json-body.ts'
 import { type OutboxTables, outboxStore } from './outbox-store.ts'
 
 export interface AlertTables extends OutboxTables {
@@ -17,7 +18,9 @@ export function alertStore<Tables extends AlertTables>(shared: Kysely<Tables>): 
         .select(['version', 'body'])
         .where('farm_id', '=', farmId)
         .executeTakeFirst()
-      return row ? { version: row.version, kept: fromBody(row.body) } : { version: 0, kept: NOTHING_KEPT }
+      return row
+        ? { version: row.version, kept: withUnknown<KeptAlerts>(row.body) }
+        : { version: 0, kept: NOTHING_KEPT }
     },
 
     async save(farmId, version, kept, parcels) {
@@ -60,7 +63,3 @@ export function alertStore<Tables extends AlertTables>(shared: Kysely<Tables>): 
     },
   }
 }
-
-/** NaN is "not known" and has no JSON: null stands for it. */
-const fromBody = (body: string): KeptAlerts =>
-  JSON.parse(body, (_, value) => (value === null ? Number.NaN : value)) as KeptAlerts

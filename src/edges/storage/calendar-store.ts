@@ -1,6 +1,7 @@
 /** Calendar entries in the database. */
 import type { Kysely } from 'kysely'
 import type { CalendarEntry, CalendarStore } from '#app/calendar.ts'
+import { withUnknown } from './json-body.ts'
 
 export interface CalendarTables {
   calendar_entry: { farm_id: string; uid: string; sequence: number; changed_epoch_h: number; body: string }
@@ -16,7 +17,7 @@ export function calendarStore<Tables extends CalendarTables>(shared: Kysely<Tabl
         .where('farm_id', '=', farmId)
         .orderBy('uid')
         .execute()
-      return rows.map(({ body }) => fromBody(body))
+      return rows.map(({ body }) => withUnknown<CalendarEntry>(body))
     },
 
     async keep(farmId, changed, dropped) {
@@ -39,7 +40,3 @@ export function calendarStore<Tables extends CalendarTables>(shared: Kysely<Tabl
     },
   }
 }
-
-/** NaN is "not known" and has no JSON: null stands for it. */
-const fromBody = (body: string): CalendarEntry =>
-  JSON.parse(body, (_, value) => (value === null ? Number.NaN : value)) as CalendarEntry

@@ -2,6 +2,7 @@
 import type { Kysely } from 'kysely'
 import type { DayStore } from '#app/day-store.ts'
 import type { PublishedDay } from '#core/messages/published.ts'
+import { withUnknown } from './json-body.ts'
 
 export interface DayTables {
   published_day: { farm_id: string; date: string; body: string }
@@ -34,12 +35,9 @@ export function dayStore<Tables extends DayTables>(shared: Kysely<Tables>): DayS
   }
 }
 
-/** NaN is "not known" and has no JSON: null stands for it. */
 const toBody = (day: PublishedDay): string => JSON.stringify({ ...day, date: day.date.toString() })
 
 function fromBody(body: string): PublishedDay {
-  const read = JSON.parse(body, (_, value) => (value === null ? Number.NaN : value)) as Omit<PublishedDay, 'date'> & {
-    date: string
-  }
+  const read = withUnknown<Omit<PublishedDay, 'date'> & { readonly date: string }>(body)
   return { ...read, date: Temporal.PlainDate.from(read.date), firstPart: read.firstPart }
 }

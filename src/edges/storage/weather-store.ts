@@ -118,7 +118,14 @@ export function weatherStore(database: Kysely<WeatherTables>): WeatherStore {
           if (h >= 0 && h < hours) for (const name of WEATHER_VARIABLES) arrays[name][h] = day[name][k]!
         }
       }
-      return { place, startEpochH: fromEpochH, hours, members: 1, ...arrays, provenance: provenanceFrom(last.about) }
+      return {
+        place,
+        startEpochH: fromEpochH,
+        hours,
+        members: 1,
+        ...arrays,
+        provenance: issuedOf(JSON.parse(last.about)),
+      }
     },
     async keepSkill(cell, sourceId, { skill, learntUntilEpochH }) {
       const row = { body: JSON.stringify(skill), learnt_until_epoch_h: learntUntilEpochH }
@@ -212,7 +219,7 @@ function runOf(row: Selectable<WeatherTables['weather_run']>): KeptRun {
       hours: row.hours,
       members: row.members,
       ...namedArrays(arrays),
-      provenance: provenanceFrom(JSON.stringify(about.provenance)),
+      provenance: issuedOf(about.provenance),
     },
     chances,
   }
@@ -222,10 +229,7 @@ const namedArrays = (arrays: readonly Float32Array[]) =>
   Object.fromEntries(WEATHER_VARIABLES.map((name, k) => [name, arrays[k]!])) as Record<WeatherVariable, Float32Array>
 
 /** JSON knows no NaN: a time of issue that is not known comes back from null. */
-function provenanceFrom(about: string): Provenance {
-  const provenance = JSON.parse(about) as Provenance
-  return { ...provenance, issuedAtEpochH: provenance.issuedAtEpochH ?? Number.NaN }
-}
+const issuedOf = (read: Provenance): Provenance => ({ ...read, issuedAtEpochH: read.issuedAtEpochH ?? Number.NaN })
 
 const unpackDay = (body: Uint8Array) => namedArrays(unpackFloats(body, WEATHER_VARIABLES.length, HOURS_PER_DAY))
 
