@@ -15,13 +15,16 @@ import { openAt } from '#edges/storage/open.ts'
 import { type PlanTables, planStore } from '#edges/storage/plan-store.ts'
 import { type RecordTables, recordStore } from '#edges/storage/records.ts'
 import { openWeatherStore } from '#edges/storage/weather-store.ts'
+import { startOf } from './suppliers.ts'
+
+export interface OpenBook extends Book {
+  readonly forecasts: ForecastStore
+  readonly plans: PlanStore
+  close(): Promise<void>
+}
 
 /** @param file the farm as read from its file. @param log told what the file changed. */
-export async function openBook(
-  file: Farm,
-  environment: Environment,
-  log: (line: string) => void,
-): Promise<Book & { readonly forecasts: ForecastStore; readonly plans: PlanStore; close(): Promise<void> }> {
+export async function openBook(file: Farm, environment: Environment, log: (line: string) => void): Promise<OpenBook> {
   mkdirSync(environment.THRESHDAY_DATA, { recursive: true })
   const database = await openAt<RecordTables & ForecastTables & PlanTables>(databaseIn(environment))
   const store = recordStore(database)
@@ -61,8 +64,7 @@ export const hasDatabase = (environment: Environment): boolean =>
 /** Now, or where the demo's clock starts. */
 function nowAt(farm: Farm): number {
   const recorded = farm.weather.find((source) => source.kind === 'recorded')
-  const instant = recorded ? recorded.clock.toZonedDateTime(farm.timeZone).toInstant() : Temporal.Now.instant()
-  return epochHoursOf(instant)
+  return recorded ? startOf(recorded, farm) : epochHoursOf(Temporal.Now.instant())
 }
 
 export function sayChange(change: FieldChange): string {

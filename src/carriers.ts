@@ -1,5 +1,6 @@
 /** What carries messages out of the house, as the environment has it set. */
 import { readFileSync } from 'node:fs'
+import type { Kysely } from 'kysely'
 import type { Subscriptions } from '#app/addresses.ts'
 import type { Carrier } from '#app/outbox-port.ts'
 import type { Environment } from '#edges/config/environment.ts'
@@ -7,9 +8,14 @@ import { network } from '#edges/delivery/ask.ts'
 import { openNetwork } from '#edges/delivery/guard.ts'
 import { type MailSettings, smtpCarrier } from '#edges/delivery/mail.ts'
 import { pushCarrier } from '#edges/delivery/push.ts'
-import type { VapidKeys } from '#edges/delivery/vapid.ts'
+import { newVapidKeys, type VapidKeys } from '#edges/delivery/vapid.ts'
 import { webhookCarrier } from '#edges/delivery/webhook.ts'
+import { keptSecret, type SecretTables } from '#edges/storage/secrets.ts'
 import type { MailShown } from '#edges/web/reach/reach.ts'
+
+/** The service's own keys for pushes, made at its first start. */
+export const keptVapid = async <Tables extends SecretTables>(database: Kysely<Tables>): Promise<VapidKeys> =>
+  JSON.parse(await keptSecret(database, 'vapid', () => JSON.stringify(newVapidKeys()))) as VapidKeys
 
 /** Mail by the server that is set, or printed; pushes and hooks to whoever signed up. */
 export function carriersOf(

@@ -7,6 +7,7 @@ import { type Command, readCommand, USAGE } from '#edges/cli/arguments.ts'
 import { type Environment, EnvironmentError, readEnvironment } from '#edges/config/environment.ts'
 import { FarmFileError } from '#edges/config/faults.ts'
 import { loadFarm, type ReadFarm } from '#edges/config/load.ts'
+import type { OpenBook } from './book.ts'
 
 const ROOT = dirname(import.meta.dirname)
 const DEMO_FARM = join(ROOT, 'config/demo/farm.yaml')
@@ -87,53 +88,51 @@ async function week(command: DayCommand, environment: Environment): Promise<void
   process.stdout.write(printWeek(farm, made, season, command.json))
 }
 
+/** What is done with the farm's book, which is opened for it and closed after. */
+async function withBook(
+  command: { readonly farm: string | undefined },
+  environment: Environment,
+  use: (book: OpenBook) => Promise<void>,
+): Promise<void> {
+  const { openBook } = await import('./book.ts')
+  const file = await farmAt(command.farm ?? environment.THRESHDAY_FARM)
+  const book = await openBook(file, environment, (line) => process.stderr.write(`${line}\n`))
+  try {
+    await use(book)
+  } finally {
+    await book.close()
+  }
+}
+
 async function tell(
   command: Command & { name: 'reading' | 'cut' | 'event' | 'patch' },
   environment: Environment,
 ): Promise<void> {
-  const { openBook } = await import('./book.ts')
   const { runTelling } = await import('#edges/cli/telling.ts')
-  const farm = await farmAt(command.farm ?? environment.THRESHDAY_FARM)
-  const book = await openBook(farm, environment, (line) => process.stderr.write(`${line}\n`))
-  try {
+  await withBook(command, environment, async (book) => {
     const { text, refused } = await runTelling(command, book)
     process.stdout.write(text)
     if (refused) process.exitCode = FAULT_EXIT
-  } finally {
-    await book.close()
-  }
+  })
 }
 
 /** The plan is the one that the service published last. */
 async function season(command: Command & { name: 'season' }, environment: Environment): Promise<void> {
-  const { openBook } = await import('./book.ts')
   const { printSeason } = await import('#edges/cli/season.ts')
   const { seasonFromBook } = await import('#app/season-report.ts')
-  const file = await farmAt(command.farm ?? environment.THRESHDAY_FARM)
-  const book = await openBook(file, environment, (line) => process.stderr.write(`${line}\n`))
-  const { farm, store: records, forecasts, plans, nowEpochH } = book
-  try {
+  await withBook(command, environment, async ({ farm, store: records, forecasts, plans, nowEpochH }) => {
     const last = await plans.last(farm.id)
     const report = await seasonFromBook(farm, { records, forecasts, plans }, last?.plan, nowEpochH)
     process.stdout.write(printSeason(farm, report, command.json))
-  } finally {
-    await book.close()
-  }
+  })
 }
 
 async function skill(command: Command & { name: 'skill' }, environment: Environment): Promise<void> {
-  const { openBook } = await import('./book.ts')
   const { printSkill } = await import('#edges/cli/skill.ts')
   const { skillReport } = await import('#app/skill.ts')
-  const farm = await farmAt(command.farm ?? environment.THRESHDAY_FARM)
-  const book = await openBook(farm, environment, (line) => process.stderr.write(`${line}\n`))
-  try {
-    process.stdout.write(
-      printSkill(await skillReport(farm.id, book.store, book.forecasts, book.nowEpochH), command.json),
-    )
-  } finally {
-    await book.close()
-  }
+  await withBook(command, environment, async ({ farm, store, forecasts, nowEpochH }) => {
+    process.stdout.write(printSkill(await skillReport(farm.id, store, forecasts, nowEpochH), command.json))
+  })
 }
 
 async function sendHello(command: Command & { name: 'hello' }, environment: Environment): Promise<void> {

@@ -7,14 +7,13 @@ import { epochHoursOf } from '#core/units/time.ts'
 import { type HelloCommand, printHello } from '#edges/cli/hello.ts'
 import type { Environment } from '#edges/config/environment.ts'
 import { printingCarrier } from '#edges/delivery/print.ts'
-import { newVapidKeys, type VapidKeys } from '#edges/delivery/vapid.ts'
 import { openAt } from '#edges/storage/open.ts'
 import { type OutboxTables, outboxStore } from '#edges/storage/outbox-store.ts'
 import { type PeopleTables, peopleStore } from '#edges/storage/people.ts'
-import { keptSecret, type SecretTables } from '#edges/storage/secrets.ts'
+import type { SecretTables } from '#edges/storage/secrets.ts'
 import { type SubscriptionTables, subscriptions } from '#edges/storage/subscriptions.ts'
 import { databaseIn } from './book.ts'
-import { carriersOf } from './carriers.ts'
+import { carriersOf, keptVapid } from './carriers.ts'
 
 type Tables = SubscriptionTables & PeopleTables & SecretTables
 
@@ -29,8 +28,7 @@ export async function hello(
   const kept = await openAt<Tables>(databaseIn(environment))
   const memory = await openAt<OutboxTables>(':memory:')
   const addresses = subscriptions(kept)
-  const vapid = JSON.parse(await keptSecret(kept, 'vapid', () => JSON.stringify(newVapidKeys()))) as VapidKeys
-  const carriers = carriersOf(environment, addresses, vapid, printingCarrier(print))
+  const carriers = carriersOf(environment, addresses, await keptVapid(kept), printingCarrier(print))
   const clock = () => epochHoursOf(Temporal.Now.instant())
   try {
     const people = everybody(farm, await peopleStore(kept).accounts(farm.id))

@@ -26,7 +26,6 @@ import { linkRoutes } from '#edges/delivery/link-routes.ts'
 import { newLinkKey, sealedLinks } from '#edges/delivery/links.ts'
 import { openPainter } from '#edges/delivery/painter.ts'
 import { printingCarrier } from '#edges/delivery/print.ts'
-import { newVapidKeys, type VapidKeys } from '#edges/delivery/vapid.ts'
 import { newSecret } from '#edges/delivery/webhook.ts'
 import { openLogs, secretsIn } from '#edges/logs/logs.ts'
 import { preparedBy } from '#edges/maker/day-thread.ts'
@@ -52,7 +51,7 @@ import { requestLog } from '#edges/web/request-log.ts'
 import type { WebEnv } from '#edges/web/sign-in/guard.ts'
 import { machineSecrets } from '#edges/web/sign-in/secrets.ts'
 import { databaseIn, readFarmFile } from './book.ts'
-import { carriersOf, mailShown } from './carriers.ts'
+import { carriersOf, keptVapid, mailShown } from './carriers.ts'
 import { suppliersOf } from './suppliers.ts'
 
 type Tables = DayTables &
@@ -82,7 +81,7 @@ export async function serve(environment: Environment, file: Farm, settings: Farm
   mkdirSync(environment.THRESHDAY_DATA, { recursive: true })
   const database = await openAt<Tables>(replayable ? ':memory:' : databaseIn(environment))
   const linkKey = await keptSecret(database, 'links', newLinkKey)
-  const vapid = JSON.parse(await keptSecret(database, 'vapid', () => JSON.stringify(newVapidKeys()))) as VapidKeys
+  const vapid = await keptVapid(database)
   const log = logsOf(environment, [linkKey, vapid.privateKey])
   const keeper = keepWeather({ suppliers: sources, store: weatherStore(database), random: Math.random, log })
   // Recorded weather can be asked for any moment and needs no keeping.
@@ -106,8 +105,9 @@ export async function serve(environment: Environment, file: Farm, settings: Farm
   const links = sealedLinks(linkKey, environment.THRESHDAY_URL)
   const printer = printingCarrier(print)
   const carriers = carriersOf(environment, signedUp, vapid, printer)
+  const posted = outboxStore(database)
   const outbox = new Outbox({
-    store: outboxStore(database),
+    store: posted,
     carriers,
     forget: (parcel) => signedUp.forget(parcel),
     owner: randomUUID(),
@@ -115,6 +115,7 @@ export async function serve(environment: Environment, file: Farm, settings: Farm
     random: Math.random,
   })
   const alerts = alertStore(database)
+  const forecasts = forecastStore(database)
   const calendar = calendarStore(database)
   const peopleKept = peopleStore(database)
   const everyone = async () => everybody(farm, await peopleKept.accounts(farm.id))
@@ -124,7 +125,7 @@ export async function serve(environment: Environment, file: Farm, settings: Farm
     everyone,
     suppliers,
     store,
-    outboxStore: outboxStore(database),
+    outboxStore: posted,
     outbox,
     addresses: signedUp,
     links,
@@ -132,7 +133,7 @@ export async function serve(environment: Environment, file: Farm, settings: Farm
     alerts,
     calendar,
     book,
-    forecasts: forecastStore(database),
+    forecasts,
     planner,
     plans,
     clock,
@@ -150,10 +151,10 @@ export async function serve(environment: Environment, file: Farm, settings: Farm
   }
   const app = webApp(service, {
     people,
-    book: { records: book, outbox: outboxStore(database), addresses: signedUp, alerts, outlines: readOutline },
+    book: { records: book, outbox: posted, addresses: signedUp, alerts, outlines: readOutline },
     live,
     settings,
-    forecasts: forecastStore(database),
+    forecasts,
     plans,
     desk: planDesk({
       service,
@@ -178,7 +179,7 @@ export async function serve(environment: Environment, file: Farm, settings: Farm
     reach: {
       subscriptions: signedUp,
       links,
-      outbox: outboxStore(database),
+      outbox: posted,
       everyone,
       pushKey: vapid.publicKey,
       mail: mailShown(environment),

@@ -35,7 +35,7 @@ export async function suppliersOf(farm: Farm, environment: Environment): Promise
           earlierYears: recordedYears(() => readRecordedWeather(years, farm.home, provenance)),
         }),
       },
-      startEpochH: epochHoursOf(recorded.clock.toZonedDateTime(farm.timeZone).toInstant()),
+      startEpochH: startOf(recorded, farm),
       replayable: true,
     }
   }
@@ -79,6 +79,12 @@ export async function suppliersOf(farm: Farm, environment: Environment): Promise
   const suppliers: Suppliers = { forecasts, observations, history, warningSources: warnings }
   return { suppliers, replayable: false }
 }
+
+/** Where the clock of recorded weather starts, hours since the epoch. */
+export const startOf = (
+  { clock }: Extract<Farm['weather'][number], { readonly kind: 'recorded' }>,
+  { timeZone }: Farm,
+): number => epochHoursOf(clock.toZonedDateTime(timeZone).toInstant())
 
 const systemClock = {
   nowMs: () => Temporal.Now.instant().epochMilliseconds,
