@@ -37,6 +37,17 @@ export function refuseIfThin(weather: Weather, need: Need, where: string): Weath
   return weather
 }
 
+/** Less than this of the hours asked for is no answer. */
+const PAST_KNOWN_SHARE = 0.5
+
+/** Screens the past of so many hours, and refuses it when too little is left. */
+export const acceptedPast = (weather: Weather, hours: number, where: string): Weather =>
+  refuseIfThin(
+    screened(weather, 'forecast'),
+    { variables: ['airTempC', 'relHumidity', 'rainMm', 'windMs'], share: PAST_KNOWN_SHARE, hours },
+    where,
+  )
+
 /** Screens a forecast and its chances, and refuses it when too little is left. */
 export function accepted({ weather, chances }: ForecastParts, need: Need, where: string): ForecastParts {
   return { weather: refuseIfThin(screened(weather, 'forecast'), need, where), chances: screenedChances(chances) }

@@ -6,10 +6,9 @@
 import type { HistoryRequest, HistorySource, SourceHistory } from '#app/ports.ts'
 import { HOURS_PER_DAY, instantOf } from '#core/units/time.ts'
 import type { HttpClient } from '#edges/http/client.ts'
-import { refuseIfThin } from '#edges/sources/need.ts'
+import { acceptedPast } from '#edges/sources/need.ts'
 import { joinedHours } from '#edges/sources/past-hours.ts'
 import { checked } from '#edges/sources/reading.ts'
-import { screened } from '#edges/sources/screen.ts'
 import { OPEN_METEO_CREDIT } from './credit.ts'
 import { type OpenMeteoSettings, placeIn } from './question.ts'
 import { hourlyAnswerSchema } from './schema.ts'
@@ -25,8 +24,6 @@ const ARCHIVE_LAG_DAYS = 6
 const RECENT_DAYS = 92
 /** The archive goes back to 1940; no further than a long memory is asked. */
 const SINCE_EPOCH_H = -20 * 365.25 * HOURS_PER_DAY
-/** Less than this of the hours asked for is no answer. */
-const KNOWN_SHARE = 0.5
 
 export function openMeteoHistory(http: HttpClient, settings: OpenMeteoSettings = {}): HistorySource {
   const { address, apiKey } = settings
@@ -76,12 +73,7 @@ async function ask(
     signal,
     read: (json) => {
       const answer = checked(hourlyAnswerSchema, json, told)
-      const weather = screened(pastFromHourlyAnswer(answer, place, grid, told), 'forecast')
-      return refuseIfThin(
-        weather,
-        { variables: ['airTempC', 'relHumidity', 'rainMm', 'windMs'], share: KNOWN_SHARE, hours: grid.hours },
-        told.where,
-      )
+      return acceptedPast(pastFromHourlyAnswer(answer, place, grid, told), grid.hours, told.where)
     },
   })
   return { weather: value, rawHash, notes }

@@ -6,9 +6,8 @@
 import type { HistoryRequest, HistorySource, SourceHistory } from '#app/ports.ts'
 import { epochHourOf, HOURS_PER_DAY, instantOf } from '#core/units/time.ts'
 import type { HttpClient } from '#edges/http/client.ts'
-import { refuseIfThin } from '#edges/sources/need.ts'
+import { acceptedPast } from '#edges/sources/need.ts'
 import { checked } from '#edges/sources/reading.ts'
-import { screened } from '#edges/sources/screen.ts'
 import { POWER_CREDIT } from './credit.ts'
 import { powerAnswerSchema } from './schema.ts'
 import { POWER_PARAMETERS, weatherFromPower } from './to-weather.ts'
@@ -18,8 +17,6 @@ const ADDRESS = 'https://power.larc.nasa.gov/api/temporal/hourly/'
 const SINCE_EPOCH_H = epochHourOf(Temporal.Instant.from('2001-01-01T00:00Z'))
 /** "Within several days of real time" (same): asked from three days on, and what is not there yet again later. */
 const LAG_H = 3 * HOURS_PER_DAY
-/** Less than this of the hours asked for is no answer. */
-const KNOWN_SHARE = 0.5
 
 export function powerHistory(http: HttpClient, address: string = ADDRESS): HistorySource {
   return {
@@ -50,12 +47,8 @@ async function ask(http: HttpClient, url: URL, request: HistoryRequest): Promise
     source: POWER_CREDIT.name,
     signal,
     read: (json) => {
-      const weather = screened(weatherFromPower(checked(powerAnswerSchema, json, told), place, grid, told), 'forecast')
-      return refuseIfThin(
-        weather,
-        { variables: ['airTempC', 'relHumidity', 'rainMm', 'windMs'], share: KNOWN_SHARE, hours: grid.hours },
-        told.where,
-      )
+      const answer = checked(powerAnswerSchema, json, told)
+      return acceptedPast(weatherFromPower(answer, place, grid, told), grid.hours, told.where)
     },
   })
   return { weather: value, rawHash, notes }
