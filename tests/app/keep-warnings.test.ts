@@ -1,31 +1,15 @@
 import { describe, expect, it } from 'vitest'
 import { SourceUnreachable } from '#app/failures.ts'
 import type { Warning } from '#app/ports.ts'
-import { warningSource, watchOver, watchStore } from '#tests/app/support/watch.ts'
+import { testWarning, warningSource, watchOver, watchStore } from '#tests/app/support/watch.ts'
 
 const NOW = 500_000
 const PLACES = [
   { latDeg: 40, lonDeg: -88, elevationM: 200 },
   { latDeg: 41, lonDeg: -88, elevationM: 200 },
 ]
-const warning = (more: Partial<Warning> = {}): Warning => ({
-  id: 'one',
-  sender: '',
-  senderName: 'NWS Omaha/Valley NE',
-  status: 'Actual',
-  messageType: 'Alert',
-  replaces: [],
-  event: 'Red Flag Warning',
-  category: 'Met',
-  severity: 'Severe',
-  certainty: 'Likely',
-  urgency: 'Expected',
-  areaDesc: 'Saunders',
-  sentAtEpochH: NOW - 1,
-  effectiveAtEpochH: NOW - 1,
-  expiresAtEpochH: NOW + 12.25,
-  ...more,
-})
+const warning = (more: Partial<Warning> = {}): Warning =>
+  testWarning({ sentAtEpochH: NOW - 1, effectiveAtEpochH: NOW - 1, expiresAtEpochH: NOW + 12.25, ...more })
 
 /** A source that can be silenced, and says what a test lets it say. */
 function setUp() {

@@ -17,7 +17,7 @@ import { openAt } from '#edges/storage/open.ts'
 import { type OutboxTables, outboxStore } from '#edges/storage/outbox-store.ts'
 import { type WeatherTables, weatherStore } from '#edges/storage/weather-store.ts'
 import { type FakeService, fakeService } from '#tests/app/support/fake-sources.ts'
-import { warningSource } from '#tests/app/support/watch.ts'
+import { testWarning, warningSource } from '#tests/app/support/watch.ts'
 import { loadDemo } from '#tests/support/demo-day.ts'
 
 let farm: Farm
@@ -85,26 +85,18 @@ async function setUp(warnings: readonly Warning[] = []) {
 const quotes = ({ official }: MorningMessage, headline: string) =>
   official.quoted.some((quoted) => quoted.headline === headline)
 
-const redFlag = (headline: string, untilEpochH: number): Warning => ({
-  id: 'flag',
-  sender: '',
-  senderName: 'NWS Lincoln IL',
-  status: 'Actual',
-  messageType: 'Alert',
-  replaces: [],
-  event: 'Red Flag Warning',
-  category: 'Met',
-  severity: 'Severe',
-  certainty: 'Likely',
-  urgency: 'Expected',
-  areaDesc: 'Champaign',
-  headline,
-  sentAtEpochH: START - 2,
-  effectiveAtEpochH: START - 2,
-  onsetAtEpochH: START,
-  expiresAtEpochH: untilEpochH,
-  endsAtEpochH: untilEpochH,
-})
+const redFlag = (headline: string, untilEpochH: number): Warning =>
+  testWarning({
+    id: 'flag',
+    senderName: 'NWS Lincoln IL',
+    areaDesc: 'Champaign',
+    headline,
+    sentAtEpochH: START - 2,
+    effectiveAtEpochH: START - 2,
+    onsetAtEpochH: START,
+    expiresAtEpochH: untilEpochH,
+    endsAtEpochH: untilEpochH,
+  })
 
 const out = (services: readonly FakeService[], isOut: boolean) => {
   for (const service of services) service.isUp = !isOut

@@ -11,32 +11,21 @@ import { LEVEL_CARE, LEVEL_STOP, OFFICIAL_NOTICES } from '#core/science/fire/car
 import { alertsSchema } from '#edges/sources/nws/schema.ts'
 import { warningsInForce } from '#edges/sources/nws/warnings.ts'
 import { recordedForecast, recordedObservations } from '#edges/sources/recorded/index.ts'
-import { warningSource, watchOver } from '#tests/app/support/watch.ts'
+import { testWarning, warningSource, watchOver } from '#tests/app/support/watch.ts'
 import { goodBody, NEBRASKA_NOW } from '#tests/edges/sources/support/world.ts'
 import { DEMO_NOW, demoMorning, loadDemo } from '#tests/support/demo-day.ts'
 
 const NOW = 500_000
-const warning = (more: Partial<Warning> = {}): Warning => ({
-  id: 'one',
-  sender: 'w-nws.webmaster@noaa.gov',
-  senderName: 'NWS Omaha/Valley NE',
-  status: 'Actual',
-  messageType: 'Alert',
-  replaces: [],
-  event: 'Red Flag Warning',
-  category: 'Met',
-  severity: 'Severe',
-  certainty: 'Likely',
-  urgency: 'Expected',
-  areaDesc: 'Saunders',
-  headline: 'Red Flag Warning issued December 2 at 2:00PM CST until December 3 at 7:00PM CST by NWS Omaha/Valley NE',
-  sentAtEpochH: NOW - 1,
-  effectiveAtEpochH: NOW - 1,
-  onsetAtEpochH: NOW + 5.5,
-  expiresAtEpochH: NOW + 8,
-  endsAtEpochH: NOW + 12.25,
-  ...more,
-})
+const warning = (more: Partial<Warning> = {}): Warning =>
+  testWarning({
+    headline: 'Red Flag Warning issued December 2 at 2:00PM CST until December 3 at 7:00PM CST by NWS Omaha/Valley NE',
+    sentAtEpochH: NOW - 1,
+    effectiveAtEpochH: NOW - 1,
+    onsetAtEpochH: NOW + 5.5,
+    expiresAtEpochH: NOW + 8,
+    endsAtEpochH: NOW + 12.25,
+    ...more,
+  })
 const TOLD = { source: 'NWS', where: 'https://example.org/' }
 /** The US government's own test bundle: 38 alerts. */
 const bundle = () =>

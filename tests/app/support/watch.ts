@@ -39,3 +39,22 @@ export const warningSource = (fetch: () => Promise<readonly Warning[]>, id = 's'
   licence: '',
   fetch,
 })
+
+type Times = Pick<Warning, 'sentAtEpochH' | 'effectiveAtEpochH' | 'expiresAtEpochH'>
+
+/** A warning of fire weather as the US National Weather Service gives them. */
+export const testWarning = (more: Partial<Warning> & Times): Warning => ({
+  id: 'one',
+  sender: '',
+  senderName: 'NWS Omaha/Valley NE',
+  status: 'Actual',
+  messageType: 'Alert',
+  replaces: [],
+  event: 'Red Flag Warning',
+  category: 'Met',
+  severity: 'Severe',
+  certainty: 'Likely',
+  urgency: 'Expected',
+  areaDesc: 'Saunders',
+  ...more,
+})
