@@ -51,6 +51,7 @@ export type Headline =
       readonly reason: Holdback | undefined
     }
   | { readonly kind: 'done' }
+  /** `reason` is told to programs, in English; NaN `ageH` = no weather at all. */
   | { readonly kind: 'no-forecast'; readonly reason: string; readonly ageH: number; readonly limitH: number }
 
 export interface SaidRun {

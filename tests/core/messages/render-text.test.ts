@@ -91,6 +91,24 @@ describe('its lines', () => {
     for (const { name } of farm.fields) expect(text).not.toContain(name)
     expect(wrongSigns(text)).toEqual([])
   })
+
+  it('say in Spanish why there is no weather', () => {
+    const { farm } = demo
+    const limitH = farm.morning.weatherAgeLimitH
+    for (const [reason, ageH, said] of [
+      ['no weather source answered', Number.NaN, 'ninguna fuente del tiempo respondió'],
+      [
+        'the newest weather is old',
+        limitH + 4.4,
+        `lo más nuevo tiene ${limitH + 4} h, más que el límite de ${limitH} h`,
+      ],
+      ['the forecast ends before now', limitH - 1, 'el pronóstico termina antes de esta hora'],
+    ] as const) {
+      const date = Temporal.PlainDate.from('2010-09-30')
+      const none = composeNoForecast({ ...farm, language: 'es' }, date, DEMO_NOW, reason, ageH)
+      expect(renderText(none)).toContain(`falta el pronóstico (${said}).`)
+    }
+  })
 })
 
 describe('the guard itself', () => {

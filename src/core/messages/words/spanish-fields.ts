@@ -17,6 +17,12 @@ import {
 } from './format.ts'
 import { chance, count, crop, holdback } from './spanish.ts'
 
+function whyNone({ ageH, limitH }: Extract<Headline, { kind: 'no-forecast' }>): string {
+  if (Number.isNaN(ageH)) return 'ninguna fuente del tiempo respondió'
+  if (ageH > limitH) return `lo más nuevo tiene ${Math.round(ageH)} h, más que el límite de ${limitH} h`
+  return 'el pronóstico termina antes de esta hora'
+}
+
 export function headline(said: Headline, manner: Manner): string {
   switch (said.kind) {
     case 'run':
@@ -24,7 +30,7 @@ export function headline(said: Headline, manner: Manner): string {
     case 'done':
       return 'No queda nada por cortar: todos los campos están listos.'
     case 'no-forecast':
-      return `Hoy no se nombra ningún campo, falta el pronóstico (${said.reason}). Guíese por la vista, el medidor de mano y el pronóstico local hasta que vuelva.`
+      return `Hoy no se nombra ningún campo, falta el pronóstico (${whyNone(said)}). Guíese por la vista, el medidor de mano y el pronóstico local hasta que vuelva.`
     case 'wait': {
       const why = said.reason ? `Hoy: ${holdback(said.reason)}.` : 'Hoy ningún campo está listo.'
       if (said.nextFieldName === undefined) return `En espera. ${why} Sin ventana a la vista en los próximos diez días.`
