@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest'
 import {
   DEPARTURE_SD_WB,
   logFirstRead,
+  logFirstReadAt,
   logReading,
   readingVariance,
   UNKNOWN_OFFSET_SD_WB,
@@ -58,6 +59,23 @@ describe('the time of a first reading', () => {
   it('says nothing of grain still green then, nor where nothing was read', () => {
     expect(logFirstRead(1000, 900)).toBe(0)
     expect(logFirstRead(1000, Number.NaN)).toBe(0)
+  })
+})
+
+describe('the moisture of a first reading', () => {
+  const BAND_HIGH_WB = 13
+  it('says nothing of grain in the band or a little above, where a crew begins to look', () => {
+    for (const wb of [8, 13, 20, 25]) expect(logFirstReadAt(wb, BAND_HIGH_WB)).toBeCloseTo(0, 12)
+  })
+
+  it('is the less likely the greener the grain: by e for each 2.5 points', () => {
+    expect(logFirstReadAt(30, BAND_HIGH_WB)).toBeCloseTo(-2, 12)
+    expect(logFirstReadAt(35, BAND_HIGH_WB) - logFirstReadAt(32.5, BAND_HIGH_WB)).toBeCloseTo(-1, 12)
+  })
+
+  it('leaves a sound reading at the highest a meter shows far likelier than a wild one', () => {
+    const unlikely = logFirstReadAt(35, BAND_HIGH_WB) + logReading(0, readingVariance(reading(35), 0, true))
+    expect(unlikely).toBeGreaterThan(logReading(20, 1) + 1)
   })
 })
 
