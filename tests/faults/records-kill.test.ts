@@ -16,9 +16,6 @@ const ROUNDS = 6
 /** Ends what hangs and no more: on a starved machine so many processes, each with its writes to disk, take minutes. */
 const HANGS_MS = 900_000
 const databases = testDatabases()
-afterAll(() => {
-  for (const database of databases) database.close()
-})
 const folder = mkdtempSync(join(tmpdir(), 'threshday-kill-'))
 afterAll(() => rmSync(folder, { recursive: true, force: true }))
 

@@ -3,6 +3,7 @@ import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { sql } from 'kysely'
+import { afterAll } from 'vitest'
 import { openPostgres } from '#edges/storage/postgres.ts'
 import { startPostgres } from '#tests/support/postgres.ts'
 
@@ -13,9 +14,14 @@ export interface TestDatabase {
   close(): void
 }
 
+/** They are gone when the suite that asks for them ends. */
 export function testDatabases(): TestDatabase[] {
   const postgres = postgresDatabase()
-  return postgres ? [sqliteFiles(), postgres] : [sqliteFiles()]
+  const databases = postgres ? [sqliteFiles(), postgres] : [sqliteFiles()]
+  afterAll(() => {
+    for (const database of databases) database.close()
+  })
+  return databases
 }
 
 function sqliteFiles(): TestDatabase {

@@ -1,4 +1,4 @@
-import { afterAll, beforeEach, describe, expect, it } from 'vitest'
+import { beforeEach, describe, expect, it } from 'vitest'
 import { type KeptAlerts, NOTHING_KEPT } from '#app/alert-store.ts'
 import type { Parcel } from '#app/outbox-port.ts'
 import { type AlertTables, alertStore } from '#edges/storage/alert-store.ts'
@@ -7,9 +7,6 @@ import { outboxStore } from '#edges/storage/outbox-store.ts'
 import { testDatabases } from '#tests/support/databases.ts'
 
 const databases = testDatabases()
-afterAll(() => {
-  for (const database of databases) database.close()
-})
 
 const parcel = (recipient: string): Parcel => ({
   farmId: 'farm',

@@ -1,4 +1,4 @@
-import { afterAll, beforeEach, describe, expect, it } from 'vitest'
+import { beforeEach, describe, expect, it } from 'vitest'
 import type { DayStore } from '#app/day-store.ts'
 import type { PublishedDay } from '#core/messages/published.ts'
 import { type DayTables, dayStore } from '#edges/storage/day-store.ts'
@@ -6,9 +6,6 @@ import { openAt } from '#edges/storage/open.ts'
 import { testDatabases } from '#tests/support/databases.ts'
 
 const databases = testDatabases()
-afterAll(() => {
-  for (const database of databases) database.close()
-})
 
 async function withStore<T>(where: string, use: (store: DayStore) => Promise<T>): Promise<T> {
   const store = dayStore(await openAt<DayTables>(where))

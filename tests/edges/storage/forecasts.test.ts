@@ -1,5 +1,5 @@
 import fc from 'fast-check'
-import { afterAll, describe, expect, it } from 'vitest'
+import { describe, expect, it } from 'vitest'
 import type { KeptForecast } from '#app/forecasts-port.ts'
 import { type ForecastTables, forecastStore } from '#edges/storage/forecasts.ts'
 import { openAt } from '#edges/storage/open.ts'
@@ -19,9 +19,6 @@ const forecast = (more: Partial<KeptForecast> = {}): KeptForecast => ({
 })
 
 const databases = testDatabases()
-afterAll(() => {
-  for (const database of databases) database.close()
-})
 
 for (const source of databases) {
   describe(`kept forecasts on ${source.name}`, () => {

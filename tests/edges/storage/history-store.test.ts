@@ -1,4 +1,4 @@
-import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest'
+import { afterEach, beforeEach, describe, expect, it } from 'vitest'
 import type { Warning } from '#app/ports.ts'
 import type { KeptYear, WeatherStore } from '#app/weather-store.ts'
 import { epochHourOf } from '#core/units/time.ts'
@@ -29,9 +29,6 @@ function kept(year: number, sourceId = 'a', tempC = 10, known = 100): KeptYear {
 const WARNING = { id: 'one', event: 'Red Flag Warning', headline: 'Ñandú', expiresAtEpochH: 7.25 } as Warning
 
 const databases = testDatabases()
-afterAll(() => {
-  for (const database of databases) database.close()
-})
 
 for (const database of databases) {
   describe(`the past on ${database.name}`, () => {

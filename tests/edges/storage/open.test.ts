@@ -1,12 +1,9 @@
 import { sql } from 'kysely'
-import { afterAll, describe, expect, it } from 'vitest'
+import { describe, expect, it } from 'vitest'
 import { openAt } from '#edges/storage/open.ts'
 import { testDatabases } from '#tests/support/databases.ts'
 
 const databases = testDatabases()
-afterAll(() => {
-  for (const database of databases) database.close()
-})
 
 for (const source of databases) {
   describe(`a database on ${source.name}`, () => {

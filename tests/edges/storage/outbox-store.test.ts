@@ -1,4 +1,4 @@
-import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest'
+import { afterEach, beforeEach, describe, expect, it } from 'vitest'
 import { type Parcel, parcelKey } from '#app/outbox-port.ts'
 import { openAt } from '#edges/storage/open.ts'
 import { type OutboxTables, outboxStore } from '#edges/storage/outbox-store.ts'
@@ -22,9 +22,6 @@ const claimAt = (nowEpochH: number, owner = 'one') =>
   ({ channel: 'mail', urgentOnly: false, owner, nowEpochH, leaseH: 0.05 }) as const
 
 const databases = testDatabases()
-afterAll(() => {
-  for (const database of databases) database.close()
-})
 
 describe.each(databases)('the outbox in $name', (where) => {
   let address: string

@@ -1,4 +1,4 @@
-import { afterAll, beforeEach, describe, expect, it } from 'vitest'
+import { beforeEach, describe, expect, it } from 'vitest'
 import type { PlanStore } from '#app/plan-store.ts'
 import type { ChangeReason, PlanRecord } from '#core/planning/optimiser/plan-record.ts'
 import { openAt } from '#edges/storage/open.ts'
@@ -7,9 +7,6 @@ import { testDatabases } from '#tests/support/databases.ts'
 import { smallOutfit } from '#tests/support/small-outlook.ts'
 
 const databases = testDatabases()
-afterAll(() => {
-  for (const database of databases) database.close()
-})
 
 async function withStore<T>(where: string, use: (store: PlanStore) => Promise<T>): Promise<T> {
   const database = await openAt<PlanTables>(where)

@@ -1,5 +1,5 @@
 import fc from 'fast-check'
-import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest'
+import { afterEach, beforeEach, describe, expect, it } from 'vitest'
 import type { FarmRecord } from '#app/records-port.ts'
 import type { Reading } from '#core/field/reading.ts'
 import type { Field } from '#core/operation/farm.ts'
@@ -28,9 +28,6 @@ const bodyOf = (id: string, moistureWb: number): Reading => ({
 })
 
 const databases = testDatabases()
-afterAll(() => {
-  for (const database of databases) database.close()
-})
 
 for (const database of databases) {
   describe(`the farm's book on ${database.name}`, () => {

@@ -1,4 +1,4 @@
-import { afterAll, describe, expect, it } from 'vitest'
+import { describe, expect, it } from 'vitest'
 import type { KeptParcel } from '#app/outbox-port.ts'
 import { openAt } from '#edges/storage/open.ts'
 import { keptSecret, type SecretTables } from '#edges/storage/secrets.ts'
@@ -11,9 +11,6 @@ const [owner] = farm.people
 const PUSH = { endpoint: 'https://push.example.net/a', p256dh: 'p', auth: 'a' }
 
 const databases = testDatabases()
-afterAll(() => {
-  for (const database of databases) database.close()
-})
 
 describe.each(databases)('what people and programs signed up for, in $name', (where) => {
   const setUp = async () => ({ book: subscriptions(await openAt<SubscriptionTables>(await where.fresh())) })

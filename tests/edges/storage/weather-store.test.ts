@@ -1,4 +1,4 @@
-import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest'
+import { afterEach, beforeEach, describe, expect, it } from 'vitest'
 import type { KeptRun, WeatherStore } from '#app/weather-store.ts'
 import { emptySkill, learn } from '#core/science/blend/skill.ts'
 import { growMembers } from '#core/science/spread/grow-members.ts'
@@ -21,9 +21,6 @@ const run = (sourceId: string, fetchedAtEpochH: number, more: Partial<KeptRun> =
 })
 
 const databases = testDatabases()
-afterAll(() => {
-  for (const database of databases) database.close()
-})
 
 for (const database of databases) {
   describe(`weather on ${database.name}`, () => {
