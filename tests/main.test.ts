@@ -26,7 +26,7 @@ describe('two runs with the same inputs', () => {
       run(['today', '--json']),
       run(['today', '--json'], { TZ: 'Asia/Tokyo', LANG: 'de_DE.UTF-8', LC_ALL: 'de_DE.UTF-8' }),
     ]
-  })
+  }, 300_000)
 
   it('give the same bytes as JSON, on machines of another zone and language too', () => {
     expect(json.map(({ status, stderr }) => [status, stderr])).toEqual([
