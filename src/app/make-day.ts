@@ -69,24 +69,11 @@ export interface ToTell {
   readonly planned?: Planned
 }
 
-export interface Day {
-  readonly farm: Farm
-  readonly nowEpochH: number
-  readonly date: Temporal.PlainDate
-  readonly past: Weather
-  readonly ahead: Weather
+/** A day foreseen and planned, with all that is said of it. */
+export interface Day extends Omit<Foreseen, 'input' | 'waterMmOf'> {
   /** Area still standing by key of what is cut as one [ha]; one not named has all of it. */
   readonly standingHa: ReadonlyMap<string, number>
-  readonly maturity: ReadonlyMap<string, MaturityEstimate>
-  readonly states: readonly KeptState[]
-  /** What the readings say of meters, and which of them to ask about. */
-  readonly belief: Omit<FieldBelief, 'states'>
-  /** Of each part that stands, by itself. */
-  readonly partOutlooks: readonly Outlook[]
-  /** Of what is cut as one: a main stand with the patches the crew cuts through. */
-  readonly outlooks: readonly Outlook[]
   readonly dew: DewTimes
-  readonly fire: FireOutlook
   readonly plan: DayPlan
   readonly message: MorningMessage
   readonly published: PublishedDay
@@ -114,6 +101,7 @@ export interface Foreseen {
   readonly ahead: Weather
   readonly maturity: ReadonlyMap<string, MaturityEstimate>
   readonly states: readonly KeptState[]
+  /** What the readings say of meters, and which of them to ask about. */
   readonly belief: Omit<FieldBelief, 'states'>
   /** Of each part that stands, by itself. */
   readonly partOutlooks: readonly Outlook[]
@@ -170,8 +158,8 @@ export function foresee(input: DayInput): Foreseen {
 
 /** The day with its plan made: what is said of it, and what is kept to compare tomorrow's with. */
 export function tellDay(foreseen: Foreseen, { day: plan, planned }: ToTell, yesterday = foreseen.input.yesterday): Day {
-  const { input, farm, nowEpochH, date, past, ahead, maturity, states, belief, fire, waterMmOf } = foreseen
-  const { partOutlooks, outlooks } = foreseen
+  const { input, waterMmOf, ...seen } = foreseen
+  const { farm, nowEpochH, date, past, ahead, outlooks, fire } = seen
   const dewCrop: CropName = plan.runs[0]?.part.field.crop ?? outlooks[0]?.part.field.crop ?? 'soybean'
   const dew = dewTimes(ahead, waterMmOf(dewCrop), date, farm.timeZone)
   const rainChanceIn = (from: number, to: number) => rainChanceBetween(ahead, from, to)
@@ -196,8 +184,7 @@ export function tellDay(foreseen: Foreseen, { day: plan, planned }: ToTell, yest
     measured: (input.readings ?? []).some(({ partKey }) => partKey === plan.runs[0]?.part.key),
   })
   const { standingHa } = input
-  const known = { farm, nowEpochH, date, past, ahead, standingHa, maturity, states, belief, dew, fire }
-  return { ...known, partOutlooks, outlooks, plan, message, published, ...(planned && { planned }) }
+  return { ...seen, standingHa, dew, plan, message, published, ...(planned && { planned }) }
 }
 
 /** Gaps of the past filled, the forecast cut to the horizon and, where it has one member, grown into many. */
