@@ -3,7 +3,7 @@
  * nothing; a changed file changes what it changed, unless someone changed the same thing in the book since.
  */
 import type { Farm, Field } from '#core/operation/farm.ts'
-import type { FarmRecord, RecordStore } from './records-port.ts'
+import { bodiesOf, type FarmRecord, type RecordStore } from './records-port.ts'
 
 /** One thing that reading the file did, or did not do. */
 export type FieldChange =
@@ -44,7 +44,7 @@ export async function seedFields(farm: Farm, store: RecordStore, nowEpochH: numb
 
 /** The farm with its fields as the book has them: in the file's order, then those only the book knows, by id. */
 export async function farmFromBook(farm: Farm, store: Pick<RecordStore, 'current'>): Promise<Farm> {
-  const fields = (await store.current(farm.id, 'field')).map(({ body }) => body)
+  const fields = await bodiesOf(store, farm.id, 'field')
   const order = new Map(farm.fields.map(({ id }, index) => [id, index]))
   const rank = (id: string) => order.get(id) ?? order.size
   return { ...farm, fields: fields.sort((a, b) => rank(a.id) - rank(b.id) || (a.id < b.id ? -1 : 1)) }

@@ -58,5 +58,12 @@ export interface RecordStore {
   history<K extends RecordKind>(farmId: string, kind: K): Promise<readonly FarmRecord<K>[]>
 }
 
+/** @returns what holds now of a kind, without who told it and when. */
+export const bodiesOf = async <K extends RecordKind>(
+  store: Pick<RecordStore, 'current'>,
+  farmId: string,
+  kind: K,
+): Promise<RecordBodies[K][]> => (await store.current(farmId, kind)).map(({ body }) => body)
+
 /** A record that holds, so it has a body. */
 export type Standing<K extends RecordKind> = FarmRecord<K> & { readonly body: RecordBodies[K] }

@@ -12,7 +12,7 @@ import { CROPS, type CropName } from '#core/science/crop.ts'
 import { localDateOf } from '#core/units/time.ts'
 import type { ForecastStore } from './forecasts-port.ts'
 import type { PlanStore } from './plan-store.ts'
-import type { RecordStore } from './records-port.ts'
+import { bodiesOf, type RecordStore } from './records-port.ts'
 import { type Saved, savedFromPlans } from './saved.ts'
 import { nearSkill } from './skill.ts'
 
@@ -104,9 +104,9 @@ export async function seasonFromBook(
   plan: PlanAhead | undefined,
   nowEpochH: number,
 ): Promise<SeasonReport> {
-  const bodies = async <K extends 'cut' | 'reading'>(kind: K) =>
-    ((await records?.current(farm.id, kind)) ?? []).map(({ body }) => body)
-  const [cuts, readings] = await Promise.all([bodies('cut'), bodies('reading')])
+  const [cuts, readings] = records
+    ? await Promise.all([bodiesOf(records, farm.id, 'cut'), bodiesOf(records, farm.id, 'reading')])
+    : [[], []]
   const [skill, saved] = await Promise.all([
     forecasts && nearSkill(farm.id, ofThisSeason(farm, readings), forecasts),
     plans && savedFromPlans(farm, plans, localDateOf(nowEpochH, farm.timeZone)),

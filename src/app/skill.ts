@@ -6,7 +6,7 @@ import { CROPS, type CropName } from '#core/science/crop.ts'
 import { HOURS_PER_DAY } from '#core/units/time.ts'
 import type { ForecastStore } from './forecasts-port.ts'
 import { type HeldForecast, heldAgainst, leadDays } from './held-forecasts.ts'
-import type { RecordStore } from './records-port.ts'
+import { bodiesOf, type RecordStore } from './records-port.ts'
 
 export interface SkillRow {
   readonly crop: CropName
@@ -44,7 +44,7 @@ export async function skillReport(
   forecasts: Pick<ForecastStore, 'forecasts'>,
   nowEpochH: number,
 ): Promise<SkillReport> {
-  const readings = (await store.current(farmId, 'reading')).map(({ body }) => body)
+  const readings = await bodiesOf(store, farmId, 'reading')
   const held = await heldReadings(farmId, readings, forecasts)
   return { rows: skillRows(held), recent: recentRecord(held, nowEpochH) }
 }

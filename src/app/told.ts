@@ -8,7 +8,7 @@ import type { SaidPoorRecord } from '#core/messages/morning.ts'
 import type { Farm } from '#core/operation/farm.ts'
 import { farmFromBook } from './farm-fields.ts'
 import type { ForecastStore } from './forecasts-port.ts'
-import type { RecordStore } from './records-port.ts'
+import { bodiesOf, type RecordStore } from './records-port.ts'
 import { poorRecordOf } from './skill.ts'
 
 export interface Told {
@@ -28,13 +28,11 @@ export async function toldInBook(
   nowEpochH: number,
   forecasts?: Pick<ForecastStore, 'forecasts'>,
 ): Promise<{ readonly farm: Farm; readonly told: Told }> {
-  const bodies = async <K extends 'reading' | 'cut' | 'event'>(kind: K) =>
-    (await store.current(file.id, kind)).map(({ body }) => body)
   const [farm, readings, cuts, events] = await Promise.all([
     farmFromBook(file, store),
-    bodies('reading'),
-    bodies('cut'),
-    bodies('event'),
+    bodiesOf(store, file.id, 'reading'),
+    bodiesOf(store, file.id, 'cut'),
+    bodiesOf(store, file.id, 'event'),
   ])
   const season = {
     readings: ofThisSeason(farm, readings),
