@@ -5,13 +5,12 @@ import { seasonStart } from '#core/field/season.ts'
 import type { Farm } from '#core/operation/farm.ts'
 import { applyChanges, type PlanChange, type Plannable } from '#core/planning/optimiser/changes.ts'
 import { NO_RULES, type PlanRules } from '#core/planning/optimiser/plan-rules.ts'
-import { instantOf, localDateOf } from '#core/units/time.ts'
+import { instantOf, localDateOf, MINUTES_PER_DAY } from '#core/units/time.ts'
 import { type RecordFault, refused } from './record-faults.ts'
 import { findPerson } from './record-lookup.ts'
 import { type Answer, answerToResend, type Book, isKey, LONGEST_KEY } from './records.ts'
 import type { FarmRecord, RecordStore, Standing } from './records-port.ts'
 
-const MINUTES_PER_DAY = 1440
 const DAYS_IN_WEEK = 7
 
 /**

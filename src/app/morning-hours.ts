@@ -1,14 +1,13 @@
 /** When the morning message is due, late, and past use. All by instants, so that no clock change doubles or drops it. */
 import type { Farm } from '#core/operation/farm.ts'
 import type { DayPlan } from '#core/planning/plan.ts'
-import { epochHoursAtMinute } from '#core/units/time.ts'
+import { epochHoursAtMinute, MINUTES_PER_HOUR } from '#core/units/time.ts'
 
 /** A message that could not be posted before this is late, and says so [h]. */
 const LATE_AFTER_H = 0.5
 /** On a day without a run the message serves until noon [min after midnight]. */
 const NOON_MINUTE = 12 * 60
 const SHORTEST_SPAN_H = 1
-const MINUTES_PER_HOUR = 60
 
 export interface MorningHours {
   readonly dueEpochH: number

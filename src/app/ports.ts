@@ -4,6 +4,7 @@
  * A port promises: SI units, whole hours, `NaN` for what is not known, one of the classes in `app/failures.ts`
  * when it cannot keep that promise, and never a number from an answer it could not read.
  */
+import type { SaidChances } from '#core/science/spread/chances.ts'
 import type { Place, Weather } from '#core/units/weather.ts'
 
 interface SuppliesWeather {
@@ -48,18 +49,7 @@ export interface ComparedForecast {
 }
 
 /** All arrays have the length and the hours of the forecast they come with; `NaN` = not given. */
-export interface ForecastChances {
-  /** Chance of measurable rain in the block of hours that `popBlockH` names [%]. */
-  readonly popPct?: Float32Array
-  /** Length of the block to which the chance in `popPct` applies [h]: 6 means "in these six hours", not each hour. */
-  readonly popBlockH?: Float32Array
-  readonly airTempP10C?: Float32Array
-  readonly airTempP90C?: Float32Array
-  readonly windP10Ms?: Float32Array
-  readonly windP90Ms?: Float32Array
-  /** Likely least and most rain in the hour, spread like the rain itself [mm]. */
-  readonly rainMinMm?: Float32Array
-  readonly rainMaxMm?: Float32Array
+export interface ForecastChances extends SaidChances {
   /** Chance of thunder in the hour's block [%]. */
   readonly thunderPct?: Float32Array
 }

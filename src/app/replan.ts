@@ -13,6 +13,7 @@ import { planModel } from '#core/planning/optimiser/model.ts'
 import { bestValue } from '#core/planning/optimiser/problem.ts'
 import { rateIn } from '#core/planning/optimiser/rate-in.ts'
 import type { WeekPlan } from '#core/planning/optimiser/week-plan.ts'
+import { MINUTES_PER_DAY, MINUTES_PER_HOUR } from '#core/units/time.ts'
 import { type PlanOptions, planWeek } from './plan-week.ts'
 import type { Solver } from './solver-port.ts'
 
@@ -61,9 +62,6 @@ export interface MoreWorth {
   /** What the outlook's days would bring more [money]. */
   readonly money: number
 }
-
-const MINUTES_PER_HOUR = 60
-const MINUTES_PER_DAY = 1440
 
 /** What one more hour a day, cart or truck of an outfit would bring, each alone: difference of two linear optima. */
 export async function worthOfMore(input: FarmPlanInput, solver: Solver, signal?: AbortSignal): Promise<MoreWorth[]> {

@@ -194,4 +194,4 @@ function settledUntil(settled: readonly SettledYear[], year: number): number {
   return Math.max(hoursOfYear(year).startEpochH, ...own)
 }
 
-export const yearOf = (epochH: number): number => instantOf(epochH).toZonedDateTimeISO('UTC').year
+const yearOf = (epochH: number): number => instantOf(epochH).toZonedDateTimeISO('UTC').year

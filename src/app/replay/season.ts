@@ -6,6 +6,7 @@
  * before, with an error, by which its possible states are sifted. Nothing of the days to come is seen in any other way.
  */
 
+import { COURSES, HORIZON_H } from '#app/make-day.ts'
 import { Cell } from '#core/field/cell.ts'
 import { maturityOf } from '#core/field/maturity.ts'
 import { drawParticles } from '#core/field/particles.ts'
@@ -53,8 +54,6 @@ export interface Sight {
 const NO_SIGHT: Sight = { weather: false, state: false }
 
 const POOL = 160
-export const COURSES = 50
-const HORIZON_H = 240
 /** Error of a reading of a part's moisture: instrument and spread of the field (common practice, no source) [points]. */
 const READING_SD_WB = 0.7
 const READING_DAYS = 3

@@ -3,6 +3,8 @@
  * Hour `h` of a series covers the span from its stamp up to, not including, the next one.
  */
 export const HOURS_PER_DAY = 24
+export const MINUTES_PER_HOUR = 60
+export const MINUTES_PER_DAY = 1440
 const MS_PER_HOUR = 3_600_000
 
 /** @returns hours since the epoch [h], with fraction. */

@@ -1,6 +1,6 @@
 /** Who is told what: the crew what it can act on in the field, owner and planner what they can decide. */
 import type { Farm, Person } from '#core/operation/farm.ts'
-import { zonedAt } from '#core/units/time.ts'
+import { MINUTES_PER_DAY, zonedAt } from '#core/units/time.ts'
 import type { AlertKind } from './alert.ts'
 
 const HEARS: Record<Person['role'], readonly AlertKind[]> = {
@@ -14,8 +14,6 @@ export function hears(person: Person, kind: AlertKind, farm: Farm): boolean {
   if (HEARS[person.role].includes(kind)) return true
   return HEARS.crew.includes(kind) && farm.people.every(({ role }) => role !== 'crew')
 }
-
-const MINUTES_PER_DAY = 24 * 60
 
 /** Quiet hours may run over midnight; their end is no longer quiet. */
 export function isQuiet({ quietHours }: Person, nowEpochH: number, timeZone: string): boolean {

@@ -2,12 +2,13 @@
 export interface SaidChances {
   /** Chance of measurable rain in the block of hours that `popBlockH` names [%]. */
   readonly popPct?: Float32Array
+  /** Length of the block to which the chance in `popPct` applies [h]: 6 means "in these six hours", not each hour. */
   readonly popBlockH?: Float32Array
   readonly airTempP10C?: Float32Array
   readonly airTempP90C?: Float32Array
   readonly windP10Ms?: Float32Array
   readonly windP90Ms?: Float32Array
-  /** Likely least and most rain in the hour [mm]. */
+  /** Likely least and most rain in the hour, spread like the rain itself [mm]. */
   readonly rainMinMm?: Float32Array
   readonly rainMaxMm?: Float32Array
 }
