@@ -4,7 +4,6 @@ import { mkdirSync } from 'node:fs'
 import { serve as listen } from '@hono/node-server'
 import { Hono } from 'hono'
 import { schedule } from 'node-cron'
-import { dayPlanner } from '#app/day-planner.ts'
 import { everybody } from '#app/everybody.ts'
 import { farmFromBook } from '#app/farm-fields.ts'
 import type { Log } from '#app/log.ts'
@@ -32,7 +31,6 @@ import { preparedBy } from '#edges/maker/day-thread.ts'
 import { seasonBy } from '#edges/maker/season-thread.ts'
 import { openThread } from '#edges/maker/thread.ts'
 import { weekWorkBy } from '#edges/maker/week-thread.ts'
-import { createHighsSolver } from '#edges/solver/highs-solver.ts'
 import { type AlertTables, alertStore } from '#edges/storage/alert-store.ts'
 import { type CalendarTables, calendarStore } from '#edges/storage/calendar-store.ts'
 import { type DayTables, dayStore } from '#edges/storage/day-store.ts'
@@ -90,11 +88,9 @@ export async function serve(environment: Environment, file: Farm, settings: Farm
   const book = recordStore(database)
   for (const line of await readFarmFile(file, book, clock())) log(line, { event: 'farm-file-changed' })
   const farm = await farmFromBook(file, book)
-  const solver = createHighsSolver()
   // Two threads, so that a planner's question does not wait for the day, nor the day for it.
   const dayThread = openThread(DAY_WORKER, { seconds: SOLVER_SECONDS }, log)
   const deskThread = openThread(DAY_WORKER, { seconds: SOLVER_SECONDS }, log)
-  const planner = { ...dayPlanner(solver, log, { seconds: SOLVER_SECONDS }), prepare: preparedBy(dayThread) }
   const plans = planStore(database)
   if (replayable) {
     const memory = dayBefore(farm, suppliers, clock())
@@ -134,7 +130,7 @@ export async function serve(environment: Environment, file: Farm, settings: Farm
     calendar,
     book,
     forecasts,
-    planner,
+    planner: { prepare: preparedBy(dayThread) },
     plans,
     clock,
     log,
@@ -160,7 +156,6 @@ export async function serve(environment: Environment, file: Farm, settings: Farm
       service,
       records: book,
       plans,
-      solver,
       work: weekWorkBy(deskThread),
       seasonOf: (day) => seasonOf(day, suppliers.earlierYears, leftOver(day), seasonBy(deskThread)),
     }),
@@ -230,7 +225,6 @@ export async function serve(environment: Environment, file: Farm, settings: Farm
     live.close()
     server.close()
     for (const carrier of carriers) carrier.close()
-    await solver.close()
     await dayThread.close()
     await deskThread.close()
     await database.destroy()

@@ -1,5 +1,6 @@
 /** The morning: make the day from the newest weather, keep it, and post it once to everyone who gets it. */
 
+import { LONGEST_SEASON_DAYS } from '#core/field/season.ts'
 import { standingHa } from '#core/field/standing-area.ts'
 import { composeNoForecast } from '#core/messages/compose.ts'
 import type { MorningMessage } from '#core/messages/morning.ts'
@@ -38,12 +39,12 @@ export interface DayMade {
   readonly failures: readonly string[]
 }
 
-/** How far back weather is asked for: a season since planting of the longest crop [h]. */
-const HOURS_BACK = 24 * 320
+/** How far back weather is asked for [h]. */
+const HOURS_BACK = LONGEST_SEASON_DAYS * HOURS_PER_DAY
 
 /** How a day is planned; without it the first plan has to do. */
 export interface Planning {
-  readonly planner: DayPlanner
+  readonly planner: Pick<DayPlanner, 'prepare'>
   readonly rules: PlanRules
   /** Ends it when a newer day is wanted. */
   readonly signal?: AbortSignal
@@ -99,7 +100,8 @@ export async function dayFromSources(
   return { message: day.message, day, good: answer.good, failures }
 }
 
-function prepareSimply(input: DayInput): Prepared {
+/** Without a planner the first plan serves. */
+export function prepareSimply(input: DayInput): Prepared {
   const foreseen = foresee(input)
   return { foreseen, planned: { day: firstPlanOf(foreseen) } }
 }

@@ -21,16 +21,14 @@ import type { RecordStore, Standing } from './records-port.ts'
 import type { MoreWorth } from './replan.ts'
 import { type SeasonAhead, tailsOf } from './season-ahead.ts'
 import type { Service } from './service.ts'
-import type { Solver } from './solver-port.ts'
-import { type WeekWork, weekWork } from './week-work.ts'
+import type { WeekWork } from './week-work.ts'
 
 export interface DeskParts {
   readonly service: Pick<Service, 'farm' | 'current' | 'changed' | 'clock'>
   readonly records: RecordStore
   readonly plans: PlanStore
-  readonly solver: Solver | undefined
-  /** Who does the long reckonings; this very thread with the solver unless told. */
-  readonly work?: WeekWork
+  /** Who does the long reckonings. */
+  readonly work: WeekWork
   /** What past years let expect behind the forecast; nothing is said of it without. */
   readonly seasonOf?: (day: Day) => Promise<SeasonAhead | undefined>
 }
@@ -95,7 +93,7 @@ export interface PlanDesk {
   history(most: number, beforeEpochH?: number): Promise<readonly PlanRecord[]>
 }
 
-export function planDesk({ service, records, plans, solver, work = weekWork(solver), seasonOf }: DeskParts): PlanDesk {
+export function planDesk({ service, records, plans, work, seasonOf }: DeskParts): PlanDesk {
   const planned = async (): Promise<Planned | undefined> => (await service.current()).day?.planned
   const seasons = onceEach(async (day: Day) => await seasonOf?.(day))
   const pinsCost = onceEach(({ week, input }: Planned) => work.costOfPins(input, week))

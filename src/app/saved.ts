@@ -1,6 +1,7 @@
 /** What the season's plans were expected to bring more than the simple rules a manager might go by. */
 
 import { partsOf } from '#core/field/parts.ts'
+import { LONGEST_SEASON_DAYS } from '#core/field/season.ts'
 import type { Farm } from '#core/operation/farm.ts'
 import type { PlanRecord } from '#core/planning/optimiser/plan-record.ts'
 import type { SimpleRule } from '#core/planning/optimiser/simple-rules.ts'
@@ -27,9 +28,8 @@ export interface Saved {
   readonly against: readonly SavedAgainst[]
 }
 
-/** Plans are read from the store so many at a time, back to the longest that a crop stands [days]. */
+/** Plans are read from the store so many at a time. */
 const PAGE = 50
-const DAYS_BACK = 320
 
 /** @returns nothing where no plan of this season was priced. */
 export async function savedFromPlans(
@@ -37,7 +37,7 @@ export async function savedFromPlans(
   plans: Pick<PlanStore, 'history'>,
   today: Temporal.PlainDate,
 ): Promise<Saved | undefined> {
-  const since = today.subtract({ days: DAYS_BACK })
+  const since = today.subtract({ days: LONGEST_SEASON_DAYS })
   const records: PlanRecord[] = []
   let before: number | undefined
   for (;;) {

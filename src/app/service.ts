@@ -46,7 +46,7 @@ export interface ServiceParts {
   /** The farm's book; without one the farm is as its file says and nothing was told. */
   readonly book?: Pick<RecordStore, 'current'>
   /** Plans the week with the day; without it the day goes by the first plan. */
-  readonly planner?: DayPlanner
+  readonly planner?: Pick<DayPlanner, 'prepare'>
   /** Where every published plan is kept. */
   readonly plans?: PlanStore
   /** Where the forecasts of each morning message are kept, to be held against readings. */

@@ -6,8 +6,8 @@ import type { DayPlanner } from '#app/day-planner.ts'
 import { findWeather } from '#app/find-weather.ts'
 import { decidedBy } from '#app/kept-plans.ts'
 import { noLinks } from '#app/links.ts'
-import { firstPlanOf, foresee, tellDay } from '#app/make-day.ts'
-import type { DayMade, Planning } from '#app/morning.ts'
+import { tellDay } from '#app/make-day.ts'
+import { type DayMade, type Planning, prepareSimply } from '#app/morning.ts'
 import { morningHours } from '#app/morning-hours.ts'
 import type { KeptParcel } from '#app/outbox-port.ts'
 import type { Alert } from '#core/messages/alerts/alert.ts'
@@ -117,8 +117,8 @@ async function dayAt(
     lastGood: undefined,
   })
   if (answer.kind === 'none') throw new Error(`No weather in the record: ${answer.reason}`)
-  const foreseen = foresee({ farm, nowEpochH, weather: answer.weather, standingHa })
-  const planned = (await planning?.planner.plan(foreseen, [], planning.rules)) ?? { day: firstPlanOf(foreseen) }
+  const input = { farm, nowEpochH, weather: answer.weather, standingHa }
+  const { foreseen, planned } = (await planning?.planner.prepare(input, [], planning.rules)) ?? prepareSimply(input)
   const day = tellDay(foreseen, planned)
   return { message: day.message, day, good: answer.good, failures: [] }
 }

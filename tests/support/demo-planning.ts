@@ -12,6 +12,7 @@ import type { RecordStore } from '#app/records-port.ts'
 import { leftOver, type SeasonAhead, seasonOf } from '#app/season-ahead.ts'
 import { type Service, startService } from '#app/service.ts'
 import type { Solver } from '#app/solver-port.ts'
+import { weekWork } from '#app/week-work.ts'
 import type { Farm } from '#core/operation/farm.ts'
 import type { Weather } from '#core/units/weather.ts'
 import {
@@ -72,7 +73,7 @@ export async function demoPlanning(solver: Solver | undefined, change: DemoPlann
     log: () => {},
   })
   const { seasonOf: season } = change
-  const desk = planDesk({ service, records, plans, solver, ...(season && { seasonOf: season }) })
+  const desk = planDesk({ service, records, plans, work: weekWork(solver), ...(season && { seasonOf: season }) })
   return {
     farm,
     service,

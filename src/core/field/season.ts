@@ -3,6 +3,9 @@ import type { Farm, Field } from '#core/operation/farm.ts'
 import { epochHoursOf } from '#core/units/time.ts'
 import { partsOf } from './parts.ts'
 
+/** No crop stands longer from planting to its cut; winter wheat comes nearest (common practice, no source) [d]. */
+export const LONGEST_SEASON_DAYS = 320
+
 /**
  * Start of the crop's season: midnight of its planting day, hours since the epoch. Universal time serves: nobody measures
  * or cuts a crop on the day it is planted.

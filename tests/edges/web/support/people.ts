@@ -9,6 +9,7 @@ import type { Role, Secrets } from '#app/people-port.ts'
 import { planDesk } from '#app/plan-desk.ts'
 import type { RecordStore } from '#app/records-port.ts'
 import type { Service } from '#app/service.ts'
+import { weekWork } from '#app/week-work.ts'
 import type { Language } from '#core/operation/farm.ts'
 import { loadFarm } from '#edges/config/load.ts'
 import { readOutline } from '#edges/config/read-outline.ts'
@@ -108,7 +109,7 @@ export async function siteOf(
       ...settingsOf({ ...(await demoFile), farm: service.farm }, DEMO_FARM),
       fileNow: async () => ({ kind: 'same' }),
     },
-    desk: planDesk({ service, records, plans: planStore(database), solver: undefined }),
+    desk: planDesk({ service, records, plans: planStore(database), work: weekWork(undefined) }),
     openReading: false,
     ...options,
   })
