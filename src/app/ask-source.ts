@@ -3,6 +3,7 @@ import type { AskTimes } from './ask-times.ts'
 import { SourceFailure } from './failures.ts'
 import type { gate } from './gate.ts'
 import type { Log } from './log.ts'
+import { keptFault } from './source-fault.ts'
 import type { CallKind, WeatherStore } from './weather-store.ts'
 
 export interface AskedSource {
@@ -43,7 +44,7 @@ export function asker({ store, connections, log }: AskParts): Ask {
     } catch (failure) {
       if (!(failure instanceof SourceFailure)) throw failure
       times.failed(key, nowEpochH, failure)
-      await store.noteCall({ sourceId: source.id, kind, atEpochH: nowEpochH, failure: failure.message })
+      await store.noteCall({ sourceId: source.id, kind, atEpochH: nowEpochH, failure: keptFault(failure) })
       log(failure.message, { event: 'source-failed', level: 'warn', source: source.id, asked: kind })
       return { failure }
     }

@@ -2,6 +2,8 @@
  * The outside world failed. Small classes, each with its evidence; edges translate what they meet into these.
  * What is expected and about data (stale forecast, a variable missing) is data, not one of these.
  */
+import type { FaultFacts, Silence } from './source-fault.ts'
+
 interface Told {
   /** Name of the supplier as shown to people. */
   readonly source: string
@@ -16,6 +18,7 @@ export abstract class SourceFailure extends Error {
   readonly source: string
   readonly where: string
   readonly cure: string
+  abstract readonly facts: FaultFacts
 
   constructor(what: string, told: Told) {
     super(
@@ -31,11 +34,14 @@ export abstract class SourceFailure extends Error {
 
 /** No answer: no connection, no name, too slow, cut off on the way. */
 export class SourceUnreachable extends SourceFailure {
-  constructor(what: string, told: Omit<Told, 'cure'> & { cure?: string }) {
+  readonly facts: FaultFacts
+
+  constructor(what: string, told: Omit<Told, 'cure'> & { cure?: string; silence?: Silence | undefined }) {
     super(what, {
       ...told,
       cure: told.cure ?? 'It will be asked again; if this goes on, check the network and its status page.',
     })
+    this.facts = { kind: 'unreachable', silence: told.silence }
   }
 }
 
@@ -44,11 +50,13 @@ export class SourceRefused extends SourceFailure {
   readonly status: number
   /** When it may be asked again [s], if it said so. */
   readonly retryAfterS: number | undefined
+  readonly facts: FaultFacts
 
   constructor(status: number, said: string, told: Omit<Told, 'cure'> & { cure?: string; retryAfterS?: number }) {
     super(`answered ${status}${said === '' ? '' : `, "${said}"`}`, { ...told, cure: told.cure ?? cureOfStatus(status) })
     this.status = status
     this.retryAfterS = told.retryAfterS
+    this.facts = { kind: 'refused', status, said }
   }
 }
 
@@ -63,12 +71,18 @@ function cureOfStatus(status: number): string {
 
 /** An answer that is not what it should be: cut off, a web page, a missing part, an impossible series. */
 export class SourceUnreadable extends SourceFailure {
-  constructor(what: string, told: Omit<Told, 'cure'> & { cure?: string }) {
+  readonly facts: FaultFacts
+
+  constructor(
+    what: string,
+    told: Omit<Told, 'cure'> & { cure?: string; why?: Extract<FaultFacts, { kind: 'unreadable' }>['why'] },
+  ) {
     super(what, {
       ...told,
       cure:
         told.cure ?? 'Nothing of it was used; it will be asked again. If this goes on, the supplier changed its form.',
     })
+    this.facts = { kind: 'unreadable', why: told.why }
   }
 }
 
@@ -76,6 +90,7 @@ export class SourceUnreadable extends SourceFailure {
 export class SourceUnitUnknown extends SourceFailure {
   readonly variable: string
   readonly unit: string
+  readonly facts: FaultFacts
 
   constructor(variable: string, unit: string, told: Omit<Told, 'cure'>) {
     super(`${variable} comes in an unknown unit "${unit}"`, {
@@ -84,6 +99,7 @@ export class SourceUnitUnknown extends SourceFailure {
     })
     this.variable = variable
     this.unit = unit
+    this.facts = { kind: 'unit-unknown', variable, unit }
   }
 }
 
@@ -92,6 +108,7 @@ export class SourceTooOld extends SourceFailure {
   /** Age when it was read [h]. */
   readonly ageH: number
   readonly limitH: number
+  readonly facts: FaultFacts
 
   constructor(ageH: number, limitH: number, told: Omit<Told, 'cure'>) {
     super(`what it has is ${Math.round(ageH)} h old, the limit is ${limitH} h`, {
@@ -100,6 +117,7 @@ export class SourceTooOld extends SourceFailure {
     })
     this.ageH = ageH
     this.limitH = limitH
+    this.facts = { kind: 'too-old', ageH, limitH }
   }
 }
 
@@ -108,6 +126,7 @@ export class SourceTooThin extends SourceFailure {
   readonly variable: string
   /** Share of the hours that is known, 0-1. */
   readonly knownShare: number
+  readonly facts: FaultFacts
 
   constructor(variable: string, knownShare: number, told: Omit<Told, 'cure'>) {
     super(`${variable} is known in only ${Math.floor(knownShare * 100)} % of the hours`, {
@@ -116,5 +135,6 @@ export class SourceTooThin extends SourceFailure {
     })
     this.variable = variable
     this.knownShare = knownShare
+    this.facts = { kind: 'too-thin', variable, knownShare }
   }
 }

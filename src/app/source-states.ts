@@ -1,6 +1,7 @@
 /** How each source is doing, from the calls of the last week. */
 import { HOURS_PER_DAY } from '#core/units/time.ts'
 import type { Suppliers } from './find-weather.ts'
+import { readFault, type SourceFault } from './source-fault.ts'
 import type { CallKind, SourceTally, WeatherStore } from './weather-store.ts'
 
 export interface SourceState {
@@ -13,7 +14,10 @@ export interface SourceState {
   readonly ageH: number
   readonly lastAskedEpochH: number
   readonly lastGoodEpochH: number
+  /** In English. */
   readonly lastFailure: string | undefined
+  /** The same without words; absent where an older version kept it. */
+  readonly lastFault?: SourceFault | undefined
   readonly lastFailureEpochH: number
   readonly calls: number
   /** Share of the calls that failed, 0-1; NaN = none was made. */
@@ -55,6 +59,7 @@ const NEVER_ASKED = {
 
 function told(tally: SourceTally, nowEpochH: number): Omit<SourceState, 'sourceId' | 'name' | 'kind'> {
   const { lastAskedEpochH, lastGoodEpochH, lastIssuedEpochH, lastFailure, lastFailureEpochH, calls, failed } = tally
+  const kept = lastFailure === undefined ? undefined : readFault(lastFailure)
   const isWell = lastGoodEpochH === lastAskedEpochH
   const isDown = !isWell && !(nowEpochH - lastGoodEpochH < DOWN_AFTER_H)
   return {
@@ -62,7 +67,8 @@ function told(tally: SourceTally, nowEpochH: number): Omit<SourceState, 'sourceI
     ageH: nowEpochH - lastIssuedEpochH,
     lastAskedEpochH,
     lastGoodEpochH,
-    lastFailure,
+    lastFailure: kept?.text,
+    lastFault: kept?.fault,
     lastFailureEpochH,
     calls,
     failedShare: failed / calls,

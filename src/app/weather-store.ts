@@ -50,7 +50,7 @@ export interface SourceCall {
   readonly sourceId: string
   readonly kind: CallKind
   readonly atEpochH: number
-  /** Why it failed; absent when it did not. */
+  /** Why it failed, as `keptFault` writes it; absent when it did not. */
   readonly failure?: string
   /** When what it gave was issued. */
   readonly issuedAtEpochH?: number

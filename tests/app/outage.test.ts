@@ -130,6 +130,7 @@ describe('48 hours without any weather service', () => {
     const down = await run.states()
     expect(down.map(({ state }) => state)).toEqual(['down', 'down', 'down', 'down'])
     expect(down[0]!.lastFailure).toContain('does not answer')
+    expect(down[0]!.lastFault).toMatchObject({ facts: { kind: 'unreachable' } })
     expect(down[0]!.failedShare).toBeGreaterThan(0.5)
 
     out(run.services, false)

@@ -5,6 +5,7 @@
 import { createHash } from 'node:crypto'
 import { Agent, cacheStores, type Dispatcher, interceptors, request } from 'undici'
 import { SourceFailure, SourceRefused, SourceUnreachable, SourceUnreadable } from '#app/failures.ts'
+import type { Silence } from '#app/source-fault.ts'
 import { BodyFault, bytesOf, decoded, jsonOf, saidIn } from './body.ts'
 import { CONTACT } from './contact.ts'
 import { expiresAtMs, type Headers, headerOf, retryAfterS } from './headers.ts'
@@ -134,8 +135,11 @@ export class HttpClient {
       if (cause instanceof SourceFailure) throw cause
       if (cause instanceof BodyFault)
         throw new SourceUnreadable(`its answer ${cause.message}`, { source, where, cause })
-      if (asked.aborted) throw new SourceUnreachable('was no longer waited for', { source, where, cause })
-      throw new SourceUnreachable(whyUnreachable(cause, this.#limits), { source, where, cause })
+      if (asked.aborted) {
+        throw new SourceUnreachable('was no longer waited for', { source, where, cause, silence: { why: 'left' } })
+      }
+      const { what, silence } = whyUnreachable(cause, this.#limits)
+      throw new SourceUnreachable(what, { source, where, cause, silence })
     }
   }
 
@@ -214,12 +218,17 @@ export class HttpClient {
       const next = URL.parse(location, url)
       // Never from https to something weaker, and never to a file or another scheme.
       if (next === null || (next.protocol !== 'https:' && next.protocol !== question.url.protocol))
-        throw new SourceUnreadable('sends us on to an address that is not safe', { source, where: shown(url) })
+        throw new SourceUnreadable('sends us on to an address that is not safe', {
+          source,
+          where: shown(url),
+          why: 'sent-on',
+        })
       url = next
     }
     throw new SourceUnreadable(`sends us on more than ${this.#limits.redirects} times`, {
       source,
       where: shown(question.url),
+      why: 'sent-on',
     })
   }
 }
@@ -229,15 +238,27 @@ function refusalOf(raw: Raw, source: string, where: string, waitS: number | unde
   return new SourceRefused(raw.status, said, { source, where, ...(waitS === undefined ? {} : { retryAfterS: waitS }) })
 }
 
-function whyUnreachable(cause: unknown, limits: HttpLimits): string {
+function whyUnreachable(cause: unknown, limits: HttpLimits): { what: string; silence?: Silence } {
   const code = (cause as NodeJS.ErrnoException)?.code
   const name = (cause as Error)?.name
-  if (name === 'TimeoutError') return `took longer than ${limits.totalMs / 1000} s in all`
-  if (code === 'UND_ERR_CONNECT_TIMEOUT') return `did not take the connection within ${limits.connectMs / 1000} s`
-  if (code === 'UND_ERR_HEADERS_TIMEOUT') return `did not start to answer within ${limits.headersMs / 1000} s`
-  if (code === 'UND_ERR_BODY_TIMEOUT') return `stopped for more than ${limits.bodyMs / 1000} s inside its answer`
-  if (code === 'ENOTFOUND' || code === 'EAI_AGAIN') return 'has no address: its name cannot be resolved'
-  return `cannot be reached${code === undefined ? '' : `, ${code}`}`
+  const waited = (why: Exclude<Silence['why'], 'no-name' | 'left'>, ms: number, say: (s: number) => string) => ({
+    what: say(ms / 1000),
+    silence: { why, afterS: ms / 1000 },
+  })
+  if (name === 'TimeoutError') return waited('slow', limits.totalMs, (s) => `took longer than ${s} s in all`)
+  switch (code) {
+    case 'UND_ERR_CONNECT_TIMEOUT':
+      return waited('no-connection', limits.connectMs, (s) => `did not take the connection within ${s} s`)
+    case 'UND_ERR_HEADERS_TIMEOUT':
+      return waited('no-start', limits.headersMs, (s) => `did not start to answer within ${s} s`)
+    case 'UND_ERR_BODY_TIMEOUT':
+      return waited('stopped', limits.bodyMs, (s) => `stopped for more than ${s} s inside its answer`)
+    case 'ENOTFOUND':
+    case 'EAI_AGAIN':
+      return { what: 'has no address: its name cannot be resolved', silence: { why: 'no-name' } }
+    default:
+      return { what: `cannot be reached${code === undefined ? '' : `, ${code}`}` }
+  }
 }
 
 const SECRET_PARAMETERS = ['apikey', 'api_key', 'key', 'token']

@@ -44,6 +44,7 @@ export function checkIssued(issuedAtEpochH: number, nowEpochH: number, told: Tol
     throw new SourceUnreadable('says that its forecast was issued in the future, or not when', {
       ...told,
       cure: 'Nothing of it was used. Check the clock of this machine.',
+      why: 'issued-when',
     })
   return issuedAtEpochH
 }

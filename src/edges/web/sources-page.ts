@@ -76,7 +76,7 @@ ${states.map((state) => row(state, manner, words))}
 <section aria-labelledby="errors"><h2 id="errors">${sources.errors}</h2>
 ${
   failed.length > 0
-    ? html`<ul>${failed.map((state) => html`<li>${timeMark(state.lastFailureEpochH, manner)}, ${sources.kinds[state.kind]}: <span lang="en">${state.lastFailure}</span></li>`)}</ul>`
+    ? html`<ul>${failed.map((state) => html`<li>${timeMark(state.lastFailureEpochH, manner)}, ${sources.kinds[state.kind]}: ${failureOf(state, words)}</li>`)}</ul>`
     : html`<p>${sources.noErrors}</p>`
 }
 </section>
@@ -91,6 +91,10 @@ ${
 <ul>${credits.map(({ name, attribution, licence }) => html`<li>${name}: <span lang="en">${attribution}</span>. ${sources.licence}: <span lang="en">${licence}</span>.</li>`)}</ul>
 </section>`
 }
+
+/** In the reader's own language where it is known what it was. */
+const failureOf = ({ lastFailure, lastFault }: SourceState, { sources }: Words): Markup =>
+  sources.fault && lastFault ? html`${sources.fault(lastFault)}` : html`<span lang="en">${lastFailure}</span>`
 
 function row(state: SourceState, manner: Manner, { sources }: Words): Markup {
   const { name, kind, ageH, lastAskedEpochH, calls, failedShare } = state

@@ -93,6 +93,7 @@ describe('bodies that are no answer', () => {
     const failure = await failureOf(trickle.ask())
     expect(failure).toBeInstanceOf(SourceUnreachable)
     expect(failure.message).toContain('longer than 0.4 s in all')
+    expect(failure.facts).toEqual({ kind: 'unreachable', silence: { why: 'slow', afterS: 0.4 } })
   })
 
   it('never start', async () => {

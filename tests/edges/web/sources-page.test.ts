@@ -1,5 +1,16 @@
 import { describe, expect, it } from 'vitest'
+import {
+  type SourceFailure,
+  SourceRefused,
+  SourceTooOld,
+  SourceTooThin,
+  SourceUnitUnknown,
+  SourceUnreachable,
+  SourceUnreadable,
+} from '#app/failures.ts'
+import { keptFault, readFault } from '#app/source-fault.ts'
 import type { SourceState } from '#app/source-states.ts'
+import { escapeHtml } from '#core/messages/render-html.ts'
 import { webApp } from '#edges/web/app.ts'
 import type { LiveSources } from '#edges/web/sources-page.ts'
 import { demoService } from './support/demo-service.ts'
@@ -121,6 +132,40 @@ describe('sources', () => {
     expect(page).toContain('<h1>Responde 1 de 3 fuentes del tiempo.</h1>')
     expect(page).toContain('nunca preguntada')
     expect(page).toContain('<time datetime="2010-09-30T04:30-05:00">30 sept 4:30</time>')
+  })
+
+  it('says in Spanish what failed, from what was kept with the call', async () => {
+    const told = { source: 'First Service', where: 'https://example.org/forecast' }
+    const failures: readonly (readonly [SourceFailure, string])[] = [
+      [new SourceUnreachable('x', { ...told, silence: { why: 'slow', afterS: 30 } }), 'tardó más de 30 s en total'],
+      [new SourceUnreachable('cannot be reached, ECONNREFUSED', told), 'no se puede alcanzar'],
+      [new SourceRefused(503, '<busy>', told), 'respondió 503, “&lt;busy&gt;”'],
+      [new SourceRefused(404, '', told), 'Revise las coordenadas'],
+      [new SourceUnreadable('its answer is no JSON', told), 'su respuesta no se puede leer'],
+      [new SourceUnreadable('x', { ...told, why: 'no-station' }), 'no conoce ninguna estación'],
+      [new SourceUnitUnknown('windSpeed', 'furlong', told), 'windSpeed viene en una unidad desconocida, “furlong”'],
+      [new SourceTooOld(50.4, 36, told), 'lo que tiene es de hace 50 h, el límite es de 36 h'],
+      [new SourceTooThin('humidity', 0.499, told), 'solo en el 49% de las horas se conoce la humedad'],
+    ]
+    for (const [failure, said] of failures) {
+      const { text, fault } = readFault(keptFault(failure))
+      expect(text).toBe(failure.message)
+      const states = async () => [{ ...well, lastFailure: text, lastFault: fault, lastFailureEpochH: now - 1 }]
+      const site = await siteOf(service, { sources: { ...live, states } })
+      const page = await (await site.as('spanish', '/sources')).text()
+      expect(page).toContain(`First Service: `)
+      expect(page).toContain(said)
+      expect(page).not.toMatch(/asked again|Nothing of it|Check the|undefined|NaN/)
+      expect(await (await site.as('crew', '/sources')).text()).toContain(`<span lang="en">${escapeHtml(text)}</span>`)
+    }
+  })
+
+  it('shows a failure that an older version kept as it was kept', async () => {
+    expect(readFault('answered 503')).toEqual({ text: 'answered 503' })
+    const site = await siteOf(service, { sources: live })
+    expect(await (await site.as('spanish', '/sources')).text()).toContain(
+      '<span lang="en">First Service: &lt;no answer&gt;.</span>',
+    )
   })
 
   it('is linked from the source line of today and from the settings', async () => {

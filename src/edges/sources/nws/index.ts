@@ -124,6 +124,7 @@ async function observed(
   let last: unknown = new SourceUnreadable('knows no weather station near this place', {
     source: SOURCE,
     where: `${path}/stations`,
+    why: 'no-station',
     cure: `None lies within ${FARTHEST_STATION_KM} km; the forecast has to do.`,
   })
   for (const station of stations) {

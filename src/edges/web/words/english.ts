@@ -234,6 +234,7 @@ export const english: Words = {
       `Newest: age of the newest weather, from when its source issued it. Failed: of the calls of the last ${days} days. Down: no answer for six hours.`,
     errors: 'Last errors',
     noErrors: 'None on record.',
+    fault: undefined,
     lacksTitle: 'Not at hand',
     lacks: {
       history:

@@ -4,6 +4,7 @@ import { fieldSpanish } from './field.ts'
 import { LIVE } from './live.ts'
 import { seasonSpanish } from './season.ts'
 import { settingsSpanish } from './settings.ts'
+import { spanishFault } from './spanish-faults.ts'
 import { spanishPlan } from './spanish-plan.ts'
 import { spanishMessages, spanishReach } from './spanish-reach.ts'
 import type { Words } from './words.ts'
@@ -238,6 +239,7 @@ export const spanish: Words = {
       `Lo último: edad del tiempo más nuevo, desde que lo emitió su fuente. Fallaron: de las veces que se preguntó en los últimos ${days} días. Caída: seis horas sin responder.`,
     errors: 'Últimos errores',
     noErrors: 'Ninguno anotado.',
+    fault: spanishFault,
     lacksTitle: 'Lo que falta',
     lacks: {
       history:

@@ -4,6 +4,7 @@ import type { Channel, ParcelState } from '#app/outbox-port.ts'
 import type { JoinFault } from '#app/people.ts'
 import type { AuditEntry, Role } from '#app/people-port.ts'
 import type { ProblemKind } from '#app/problems.ts'
+import type { SourceFault } from '#app/source-fault.ts'
 import type { Lack, SourceState } from '#app/source-states.ts'
 import type { CallKind } from '#app/weather-store.ts'
 import type { Patch, UnitSystem } from '#core/operation/farm.ts'
@@ -154,6 +155,8 @@ export interface Words {
     readonly ageHelp: (days: number) => string
     readonly errors: string
     readonly noErrors: string
+    /** Absent where a failure is kept in this language. */
+    readonly fault: ((fault: SourceFault) => string) | undefined
     readonly lacksTitle: string
     readonly lacks: { readonly [L in Lack]: string }
     readonly credits: string
