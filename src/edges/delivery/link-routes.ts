@@ -2,8 +2,8 @@
  * What stands behind links in messages: a page that asks (GET) and the deed (POST, also RFC 8058 one click); the calendar
  * feed and today's message as plain text. The seal of the link is the right to it; nobody signs in here.
  */
-import { createHash } from 'node:crypto'
-import { type Context, Hono } from 'hono'
+import { Hono } from 'hono'
+import { etag } from 'hono/etag'
 import { secureHeaders } from 'hono/secure-headers'
 import type { Subscriptions } from '#app/addresses.ts'
 import type { CalendarStore } from '#app/calendar.ts'
@@ -68,19 +68,19 @@ export function linkRoutes(parts: LinkRoutesParts): Hono {
     return context.html(page(language, farm.name, `<p>${escapeHtml(done)}</p>`))
   })
 
-  app.get('/calendar/:file', async (context) => {
+  app.get('/calendar/:file', etag(), async (context) => {
     const reader = await readerOf(context.req.param('file').replace(/\.ics$/, ''), 'calendar')
     if (typeof reader === 'number') return context.html(notOurs(farm), reader)
     const body = renderCalendar(farm, reader, await calendar.entries(farm.id))
-    return sent(context, body, 'text/calendar; charset=utf-8', CALENDAR_CACHE)
+    return context.body(body, 200, { 'content-type': 'text/calendar; charset=utf-8', 'cache-control': CALENDAR_CACHE })
   })
 
-  app.get('/text/:file', async (context) => {
+  app.get('/text/:file', etag(), async (context) => {
     const reader = await readerOf(context.req.param('file').replace(/\.txt$/, ''), 'text')
     if (typeof reader === 'number') return context.html(notOurs(farm), reader)
     const { message } = await parts.current()
     const body = plainMessage(message, reader.language, context.req.query('short') !== undefined)
-    return sent(context, body, 'text/plain; charset=utf-8', ASK_AGAIN)
+    return context.body(body, 200, { 'content-type': 'text/plain; charset=utf-8', 'cache-control': ASK_AGAIN })
   })
 
   /** Whose link it is; 410 for one that was ended, 404 for one that is not ours. */
@@ -96,14 +96,6 @@ export function linkRoutes(parts: LinkRoutesParts): Hono {
     return deed.farmId === farm.id ? people.find(({ id }) => id === deed.personId) : undefined
   }
   return app
-}
-
-function sent(context: Context, body: string, type: string, cache: string): Response {
-  const etag = `"${createHash('sha256').update(body).digest('base64url')}"`
-  const headers = { etag, 'cache-control': cache }
-  return context.req.header('if-none-match') === etag
-    ? context.body(null, 304, headers)
-    : context.body(body, 200, { ...headers, 'content-type': type })
 }
 
 const notOurs = ({ language, name }: Farm): string =>

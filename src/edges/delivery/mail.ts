@@ -52,7 +52,7 @@ export function smtpCarrier(settings: MailSettings): Carrier {
 }
 
 /** A parcel's id (RFC 5322, 3.6.4): its key, under the sender's domain; a server that gets it twice can see so. */
-export const messageIdOf = (key: string, domain: string): string => `<${key.replaceAll('/', '.')}@${domain}>`
+const messageIdOf = (key: string, domain: string): string => `<${key.replaceAll('/', '.')}@${domain}>`
 
 export function mailOf(parcel: KeptParcel, from: string, domain: string): SendMailOptions {
   const letter = JSON.parse(parcel.body) as Letter

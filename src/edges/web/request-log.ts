@@ -9,7 +9,7 @@ import type { WebEnv } from './sign-in/guard.ts'
 const QUIET: ReadonlySet<string> = new Set(['/health/live', '/health/ready', '/health', '/metrics', '/assets/:name'])
 /** A caller's own id is taken over where it is plainly one. */
 const ID = /^[\w-]{8,64}$/
-export const REQUEST_ID = 'x-request-id'
+const REQUEST_ID = 'x-request-id'
 
 export function requestLog(log: Log): MiddlewareHandler<WebEnv> {
   return async (context, next) => {

@@ -60,12 +60,7 @@ const share = (value: number, manner: Manner): string => `${number(100 * value, 
 
 const isDone = ({ areaHa, cutHa }: CropSeason): boolean => areaHa - cutHa < SLIVER_HA
 
-export function cropLine(
-  crop: CropSeason,
-  seenTo: Temporal.PlainDate | undefined,
-  manner: Manner,
-  words: Words,
-): string {
+function cropLine(crop: CropSeason, seenTo: Temporal.PlainDate | undefined, manner: Manner, words: Words): string {
   const { season } = words
   const name = words.crop(crop.crop)
   const last = crop.days.at(-1)

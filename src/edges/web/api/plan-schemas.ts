@@ -84,7 +84,7 @@ export const StandingPlan = Plan.extend({
 }).openapi('StandingPlan')
 
 const Planned = z.object({ date, outfitId: z.string().nullable(), meanHa: z.number() }).nullable()
-export const Difference = z
+const Difference = z
   .object({
     moved: z.array(z.object({ partKey: z.string(), was: Planned, now: Planned })),
     money: money.openapi({ description: 'Worth of the new plan less that of the one before, in money alone.' }),

@@ -27,7 +27,7 @@ export const weekdayText = (day: number, manner: Manner): string =>
   // 2024-01-01 was a Monday.
   new Temporal.PlainDate(2024, 1, day).toLocaleString(localeOf(manner), { weekday: 'long' })
 
-export const clockText = (minute: number): string =>
+const clockText = (minute: number): string =>
   `${Math.floor(minute / MINUTES_PER_HOUR)}:${String(minute % MINUTES_PER_HOUR).padStart(2, '0')}`
 
 export function sayChange(change: PlanChange, farm: Farm, manner: Manner, { change: words }: PlanWords): string {

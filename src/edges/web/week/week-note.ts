@@ -54,7 +54,7 @@ function weekSentence({ week, farm }: ShownWeek, { manner, words }: Said): strin
   return words.plan.sentence(today, next && { day: dayText(next.date, manner), names: next.names.slice(0, MOST_NAMED) })
 }
 
-export function conflictNote({ week, farm }: ShownWeek, { manner, words: { plan } }: Said): Markup | string {
+function conflictNote({ week, farm }: ShownWeek, { manner, words: { plan } }: Said): Markup | string {
   const [first] = week.conflict
   if (!first) return ''
   const pins = week.conflict.map(({ partKey, date }) =>

@@ -42,7 +42,7 @@ export interface WeekShown {
   readonly fault?: string | undefined
 }
 
-export const mayChange = ({ rights }: Viewer): boolean => mayDo(rights, ROUTES['POST /week/keep'] as Need, 'POST')
+const mayChange = ({ rights }: Viewer): boolean => mayDo(rights, ROUTES['POST /week/keep'] as Need, 'POST')
 
 export function weekPage(farm: Farm, { message, day }: DayMade, viewer: Viewer, shown: WeekShown): Markup {
   const manner = mannerOf(message)
