@@ -5,6 +5,7 @@ import type { Farm } from '#core/operation/farm.ts'
 import type { Outlook } from '#core/outlook/outlook.ts'
 import type { Measurable } from '#core/outlook/worth-measuring.ts'
 import { epochHoursAtMinute, HOURS_PER_DAY } from '#core/units/time.ts'
+import { crewsOut } from './crews-out.ts'
 import { termsFor } from './first-plan.ts'
 import { worthAt } from './optimiser/coefficients.ts'
 import { isFit } from './optimiser/fit.ts'
@@ -23,18 +24,17 @@ export function measurables(
   date: Temporal.PlainDate,
   leftHa: ReadonlyMap<string, number>,
 ): Measurable[] {
-  const at = (minute: number) => epochHoursAtMinute(date, minute, farm.timeZone)
+  const measuredEpochH = epochHoursAtMinute(date, MEASURED_MINUTE, farm.timeZone)
   const rateOf = rateIn(farm)
   const works = farm.outfits.filter(({ daysOff }) => !daysOff.includes(date.dayOfWeek))
-  if (works.length === 0) return []
-  const from = at(Math.min(...works.map(({ crewHours }) => crewHours.startMinute)))
-  const to = at(Math.max(...works.map(({ crewHours }) => crewHours.endMinute)))
+  const span = crewsOut(farm, date)
+  if (!span) return []
   return outlooks.flatMap((outlook): Measurable[] => {
     const { part, hours, courses, startEpochH } = outlook
     const terms = termsFor(part, farm)
-    const measured = Math.floor(at(MEASURED_MINUTE) - startEpochH)
-    const first = Math.ceil(from - startEpochH)
-    const last = Math.floor(to - startEpochH)
+    const measured = Math.floor(measuredEpochH - startEpochH)
+    const first = Math.ceil(span.startEpochH - startEpochH)
+    const last = Math.floor(span.endEpochH - startEpochH)
     if (!terms || measured < 0 || first < 0 || last >= hours) return []
     const rates = works.map((outfit) => rateOf(outfit, part, outlook.medianWb[measured]!)?.haPerH ?? 0)
     const haPerH = Math.max(...rates)

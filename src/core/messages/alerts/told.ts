@@ -2,8 +2,6 @@
 
 import type { MorningMessage, SaidFire } from '#core/messages/morning.ts'
 import { partName } from '#core/messages/names.ts'
-import type { Farm } from '#core/operation/farm.ts'
-import { crewSpan } from '#core/planning/optimiser/blocks.ts'
 import type { DayPlan } from '#core/planning/plan.ts'
 import type { Visibility } from '#core/science/dust/sight.ts'
 
@@ -40,11 +38,4 @@ export function toldDay(message: MorningMessage, plan: DayPlan | undefined): Tol
     sight: message.dust?.rows?.sight,
     warned: message.official.quoted.map(({ event }) => event),
   }
-}
-
-/** The hours in which somebody of the farm works today, hours since the epoch; undefined on a day off for all. */
-export function workSpan(farm: Farm, date: Temporal.PlainDate): { startEpochH: number; endEpochH: number } | undefined {
-  const spans = farm.outfits.flatMap((outfit) => crewSpan(outfit, date, farm.timeZone) ?? [])
-  if (spans.length === 0) return undefined
-  return { startEpochH: Math.min(...spans.map(({ from }) => from)), endEpochH: Math.max(...spans.map(({ to }) => to)) }
 }

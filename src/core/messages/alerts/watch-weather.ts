@@ -1,11 +1,11 @@
 /** Rain, fire, official warnings and the state of the weather itself. */
 import { banAt, fireThrough } from '#core/outlook/day-fire.ts'
 import { quantileOfSorted } from '#core/outlook/quantile.ts'
+import { crewsOut } from '#core/planning/crews-out.ts'
 import { LEVEL_CARE, LEVEL_STOP, LEVEL_UNKNOWN } from '#core/science/fire/care.ts'
 import { hoursOfLocalDay } from '#core/units/time.ts'
 import type { Weather } from '#core/units/weather.ts'
 import type { AlertReading } from './alert.ts'
-import { workSpan } from './told.ts'
 import { type Look, underWay, type WatchInput } from './watch-input.ts'
 
 const RAIN_LEAD_H = 3
@@ -76,7 +76,7 @@ const BAN_LEAD_H = 2
 export function fireStop(input: WatchInput): AlertReading {
   const { farm, date, day, nowEpochH } = input
   const ban = banAt(farm.fireRules, date)
-  const crew = workSpan(farm, date)
+  const crew = crewsOut(farm, date)
   const banned = ban && crew && nowEpochH >= crew.startEpochH - BAN_LEAD_H && nowEpochH < crew.endEpochH
   let evidence = day ? stopShare(day, hourOf(day.ahead, nowEpochH)) : Number.NaN
   if (banned) evidence = 1

@@ -1,6 +1,7 @@
 /** One look at the day: how bad each thing is that an alert may be about. */
+
+import { crewsOut } from '#core/planning/crews-out.ts'
 import type { AlertKind, AlertReading, SaidAlert } from './alert.ts'
-import { workSpan } from './told.ts'
 import { dewEarly, meters, overDry, softGround, tooWet } from './watch-fields.ts'
 import type { Look, WatchInput } from './watch-input.ts'
 import { fireCare, fireStop, hourOf, officialWarnings, rain, sources } from './watch-weather.ts'
@@ -33,7 +34,7 @@ const endsWithWork = (kind: AlertKind): boolean => kind !== 'over-dry'
 /** @returns undefined when nothing can be seen (no weather, nothing told yet), `over` when nobody works any more. */
 function lookAt(input: WatchInput): Look | 'over' | undefined {
   const { day, told, farm, date, nowEpochH } = input
-  const crew = workSpan(farm, date)
+  const crew = crewsOut(farm, date)
   if (!crew || nowEpochH >= crew.endEpochH) return 'over'
   if (!told || told.date !== date.toString()) return 'over'
   if (!day) return undefined
