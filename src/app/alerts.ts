@@ -14,6 +14,7 @@ import type { Farm, Person } from '#core/operation/farm.ts'
 import { localDateOf } from '#core/units/time.ts'
 import type { AddressBook } from './addresses.ts'
 import type { AlertStore, KeptAlerts } from './alert-store.ts'
+import { deciders } from './everybody.ts'
 import type { Links } from './links.ts'
 import type { DayMade } from './morning.ts'
 import { morningHours } from './morning-hours.ts'
@@ -170,7 +171,7 @@ class AlertLook {
         left.push(awaited)
         continue
       }
-      for (const person of this.#farm.people.filter(({ role }) => role !== 'crew')) {
+      for (const person of deciders(this.#farm.people)) {
         const words = alertWordsOf(person.language)
         const { title, text } = words.unacknowledged(awaited.toldEpochH, this.#manner(person))
         const post = { urgent: true, suffix: '-unread', path: '/' }

@@ -16,6 +16,7 @@ import type { AddressBook } from './addresses.ts'
 import { agreementOf } from './agreement.ts'
 import type { DayPlanner, Prepared } from './day-planner.ts'
 import type { DayStore } from './day-store.ts'
+import { deciders } from './everybody.ts'
 import { SourceFailure } from './failures.ts'
 import { findWeather, type Suppliers } from './find-weather.ts'
 import type { ForecastStore } from './forecasts-port.ts'
@@ -130,9 +131,6 @@ export function dayBefore(
   }
 }
 
-/** Who gets the morning message: owner and planner; the crew is told by alerts. */
-const getsMorning = (person: Person): boolean => person.role !== 'crew'
-
 export interface MorningTools {
   readonly days: Pick<DayStore, 'keepPublished'>
   readonly forecasts?: Pick<ForecastStore, 'keepForecasts'> | undefined
@@ -188,7 +186,7 @@ async function morningParcels(
     closesEpochH: span.closesEpochH,
   }
   const parcels: Parcel[] = []
-  for (const person of farm.people.filter(getsMorning)) {
+  for (const person of deciders(farm.people)) {
     const theirs = { ...message, language: person.language }
     const addresses = await tools.addresses.addressesOf(farm, person, MORNING)
     // Nothing is drawn for who gets no mail.

@@ -4,6 +4,7 @@ import { escapeHtml } from '#core/messages/render-html.ts'
 import type { Farm, Field, Language, Person } from '#core/operation/farm.ts'
 import { localDateOf } from '#core/units/time.ts'
 import type { AddressBook } from './addresses.ts'
+import { deciders } from './everybody.ts'
 import type { OutboxStore, Parcel } from './outbox-port.ts'
 import { type ParcelBase, parcelsTo, type SaidToPerson } from './parcels.ts'
 import { sayTime } from './record-faults.ts'
@@ -65,7 +66,7 @@ export async function tellProblem(farm: Farm, told: ToldProblem, tools: ProblemT
   }
   const parcels: Parcel[] = []
   const people = (await tools.everyone?.()) ?? farm.people
-  for (const person of people.filter(({ role }) => role !== 'crew')) {
+  for (const person of deciders(people)) {
     const words = WORDS[person.language]
     const where = told.field ? `, ${told.field.name}` : ''
     const subject = `${words.title}: ${words[told.kind]}${where}`
