@@ -3,7 +3,6 @@ import { type Context, Hono } from 'hono'
 import type { AddressBook } from '#app/addresses.ts'
 import type { OutboxStore } from '#app/outbox-port.ts'
 import { type ProblemTools, tellProblem } from '#app/problems.ts'
-import { sayFault } from '#app/record-faults.ts'
 import { findPart } from '#app/record-lookup.ts'
 import { type Answer, type Book, takeCut, takeReading } from '#app/records.ts'
 import type { RecordStore } from '#app/records-port.ts'
@@ -61,7 +60,7 @@ export function cabRoutes({ service, records, outbox, addresses, everyone, viewe
         nameIn(context),
         viewerOf(context),
       )
-      if (!taken) return failure(context, farm, 'bad-request')
+      if (!taken) return unreadable(context, farm)
       const field = fieldIn(form)
       if (taken.kind === 'taken') {
         service.changed()
@@ -74,7 +73,7 @@ export function cabRoutes({ service, records, outbox, addresses, everyone, viewe
 
   const take: { readonly [K in ToldKind]: (form: unknown, book: Book, by: string, viewer: Viewer) => Promise<Taken> } =
     {
-      async reading(form, book, by) {
+      async reading(form, book, by, viewer) {
         const { data } = READING_FORM.safeParse(form)
         if (!data) return undefined
         if (data.key && (await records.find(book.farm.id, 'reading', data.key))) return { kind: 'taken' }
@@ -86,9 +85,9 @@ export function cabRoutes({ service, records, outbox, addresses, everyone, viewe
           moistureWb: data.moisture,
           instrument: { kind: data.instrument },
         })
-        return takenBy(answer, book.farm)
+        return takenBy(answer, book.farm, viewer)
       },
-      async cut(form, book, by) {
+      async cut(form, book, by, viewer) {
         const { data } = CUT_FORM.safeParse(form)
         if (!data) return undefined
         if (data.key && (await records.find(book.farm.id, 'cut', data.key))) return { kind: 'taken' }
@@ -101,13 +100,13 @@ export function cabRoutes({ service, records, outbox, addresses, everyone, viewe
           done: data.done === 'yes',
           outfit: book.farm.outfits[0]?.id,
         })
-        return takenBy(answer, book.farm)
+        return takenBy(answer, book.farm, viewer)
       },
       async problem(form, book, by, { language }) {
         const { data } = PROBLEM_FORM.safeParse(form)
         if (!data) return undefined
         const part = findPart(book.farm, data)
-        if ('code' in part) return { kind: 'refused', text: sayFault(part, book.farm) }
+        if ('code' in part) return { kind: 'refused', text: wordsOf(language).refusal(part, book.farm) }
         const atEpochH = momentOf(data.agoS, book) ?? book.nowEpochH
         const told = { ...data, field: part.field, by, atEpochH, key: data.key ?? `${by}@${atEpochH.toFixed(3)}` }
         const posted = await tellProblem(book.farm, told, { outbox, addresses, everyone }, book.nowEpochH)
@@ -118,6 +117,12 @@ export function cabRoutes({ service, records, outbox, addresses, everyone, viewe
       },
     }
 
+  /** The script shows what the answer says, so it says something to a person. */
+  const unreadable = (context: Context<WebEnv>, farm: Farm) =>
+    wantsPage(context)
+      ? failure(context, farm, 'bad-request')
+      : problem(context, 'bad-request', { detail: wordsOf(viewerOf(context).language).failures['bad-request'].title })
+
   const farmOf = (known: Farm | undefined): Farm => known ?? service.farm
   return routes
 }
@@ -126,9 +131,9 @@ export function cabRoutes({ service, records, outbox, addresses, everyone, viewe
 const momentOf = (agoS: number | undefined, { nowEpochH }: Book): number | undefined =>
   agoS === undefined ? undefined : nowEpochH - agoS / SECONDS_PER_HOUR
 
-function takenBy(answer: Answer<'reading' | 'cut'>, farm: Farm): Taken {
+function takenBy(answer: Answer<'reading' | 'cut'>, farm: Farm, { language }: Viewer): Taken {
   if (answer.kind !== 'refused') return { kind: 'taken' }
-  return { kind: 'refused', text: sayFault(answer.fault, farm) }
+  return { kind: 'refused', text: wordsOf(language).refusal(answer.fault, farm) }
 }
 
 const fieldIn = (form: unknown): string | undefined =>

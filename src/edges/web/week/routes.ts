@@ -4,7 +4,6 @@ import { type Context, Hono } from 'hono'
 import type { DayMade } from '#app/morning.ts'
 import type { People } from '#app/people.ts'
 import type { Decided, NoPlan, PlanDesk, Refused } from '#app/plan-desk.ts'
-import { sayFault } from '#app/record-faults.ts'
 import { type Service, shownBy } from '#app/service.ts'
 import { failure } from '#edges/web/errors.ts'
 import type { Markup, Viewer } from '#edges/web/layout.ts'
@@ -12,7 +11,7 @@ import { namesIn } from '#edges/web/names.ts'
 import { publishedPage } from '#edges/web/published.ts'
 import { nameIn } from '#edges/web/sign-in/actor.ts'
 import type { WebEnv } from '#edges/web/sign-in/guard.ts'
-import { inLanguage } from '#edges/web/words/of.ts'
+import { inLanguage, wordsOf } from '#edges/web/words/of.ts'
 import { plansPage } from './plans-page.ts'
 import { changeOfForm } from './week-form.ts'
 import { type WeekShown, weekPage } from './week-page.ts'
@@ -86,7 +85,7 @@ export function weekRoutes({ service, desk, people, viewerOf, dayPage }: WeekPar
   const notDone = (context: Context<WebEnv>, answered: Refused | NoPlan) =>
     answered.kind === 'no-plan'
       ? failure(context, service.farm, 'no-weather')
-      : answer(context, 422, { fault: sayFault(answered.fault, service.farm) })
+      : answer(context, 422, { fault: wordsOf(viewerOf(context).language).refusal(answered.fault, service.farm) })
   const done = (context: Context<WebEnv>, answered: Decided) =>
     answered.kind === 'decided' ? context.redirect('/week', 303) : notDone(context, answered)
 

@@ -1,4 +1,5 @@
 /** English words of the pages: labels and short sentences. What the message says comes from the message itself. */
+import { sayFault } from '#app/record-faults.ts'
 import { chance } from '#core/messages/words/english.ts'
 import { CROP_TRADE } from '#core/science/crop.ts'
 import { englishPlan } from './english-plan.ts'
@@ -85,6 +86,7 @@ export const english: Words = {
       text: 'It has been written to the log. Go by eye and hand meter meanwhile.',
     },
   },
+  refusal: sayFault,
   reasons: {
     'later-turn': 'fit, waits its turn',
     'kept-off': 'fit, kept off by the planner',

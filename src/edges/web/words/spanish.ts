@@ -7,6 +7,7 @@ import { settingsSpanish } from './settings.ts'
 import { spanishFault } from './spanish-faults.ts'
 import { spanishPlan } from './spanish-plan.ts'
 import { spanishMessages, spanishReach } from './spanish-reach.ts'
+import { spanishRefusal } from './spanish-refusals.ts'
 import type { Words } from './words.ts'
 
 export const spanish: Words = {
@@ -76,6 +77,7 @@ export const spanish: Words = {
       text: 'Quedó escrito en el registro. Mientras tanto, guíese por la vista y el medidor de mano.',
     },
   },
+  refusal: spanishRefusal,
   reasons: {
     'later-turn': 'listo, espera su turno',
     'kept-off': 'listo, el planificador lo reserva',

@@ -4,6 +4,7 @@ import type { Channel, ParcelState } from '#app/outbox-port.ts'
 import type { JoinFault } from '#app/people.ts'
 import type { AuditEntry, Role } from '#app/people-port.ts'
 import type { ProblemKind } from '#app/problems.ts'
+import type { RecordFault, Spoken } from '#app/record-faults.ts'
 import type { SourceFault } from '#app/source-fault.ts'
 import type { Lack, SourceState } from '#app/source-states.ts'
 import type { CallKind } from '#app/weather-store.ts'
@@ -52,6 +53,8 @@ export interface Words {
   readonly moreParts: (count: number) => string
   readonly areaOf: (some: string, all: string) => string
   readonly failures: { readonly [P in ProblemType]: { readonly title: string; readonly text: string } }
+  /** Why what was told was not taken: a sentence or two. */
+  readonly refusal: (fault: RecordFault, farm: Spoken) => string
   /** Why a part waits, where no holdback says it. */
   readonly reasons: OtherReasons
   readonly mapLabel: string

@@ -1,9 +1,11 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { invite, join } from '#app/people.ts'
 import type { Role } from '#app/people-port.ts'
 import { partsOf } from '#core/field/parts.ts'
 import type { Farm } from '#core/operation/farm.ts'
 import { likeliest } from '#core/planning/optimiser/changes.ts'
 import { createHighsSolver } from '#edges/solver/highs-solver.ts'
+import { PASSWORD } from '#tests/edges/web/support/people.ts'
 import { fewFields, type PlanningSite, planningSite } from '#tests/edges/web/support/planning-site.ts'
 import { DEMO_NOW } from '#tests/support/demo-day.ts'
 import { demoSeason } from '#tests/support/demo-planning.ts'
@@ -107,6 +109,20 @@ describe('the week with its plan', () => {
     expect((await post('/week/undo', {})).status).toBe(422)
     expect((await post('/week/undo', { key: 'never' })).status).toBe(422)
     expect((await standing()).decisions).toEqual([])
+  })
+
+  it('tells a planner who reads Spanish in Spanish why something was not taken', async () => {
+    const { people, app } = here.site
+    const owner = (await people.store.accounts(people.farm.id)).find(({ role }) => role === 'owner')!
+    const joined = await join(people, await invite(people, 'planner', 'es', owner), 'Pilar Surco', PASSWORD)
+    if (joined.kind === 'refused') throw new Error(joined.fault)
+    const answer = await app.request('/week/try', {
+      method: 'POST',
+      body: new URLSearchParams({ ...PIN, date: '2010-09-01' }),
+      headers: { 'sec-fetch-site': 'same-origin', accept: 'text/html', cookie: `threshday_session=${joined.session}` },
+    })
+    expect(answer.status).toBe(422)
+    expect(await answer.text()).toMatch(/role="alert"[^>]*>El 1 sept ya pasó\./)
   })
 
   it('escapes the names of the farm wherever it says them', async () => {
