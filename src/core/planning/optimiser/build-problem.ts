@@ -15,7 +15,8 @@ import { blockWorth, fitHours, usualFitMoistureWb } from './coefficients.ts'
 import { isFit, typicalCourses } from './fit.ts'
 import { LATE_PER_HA, MOVE_COST_PER_H, type PlanRules, PROMISE_WORTH } from './plan-rules.ts'
 import type { Block, Pin, PlanProblem, ProblemRules } from './problem.ts'
-import { DAYS_IN_WEEK, daysToRipe, TAIL_WEEKS, USUAL_FIT_H, worthAfter } from './tail.ts'
+import { DAYS_IN_WEEK, TAIL_WEEKS, worthAfter } from './tail.ts'
+import { fillTail } from './tail-hours.ts'
 
 export interface FarmPlanInput {
   readonly farm: Farm
@@ -100,7 +101,9 @@ export function buildProblem(input: FarmPlanInput): FarmProblem {
   }
   toBlockAndMember(valuePerHa, leftPerHa, B, seen.length, M)
   const openH = openHours(outlooks, courses, blocks, seen.length, spans, rates)
-  fillTail(outlooks, fitH, openH, { crews: C, blocks, seen: seen.length, members: M, days: seenDays, rates })
+  const isAble = (crew: number, job: number) => rates[crew * J + job] !== undefined
+  const from = date.add({ days: seenDays })
+  fillTail(outlooks, fitH, openH, { blocks, seen: seen.length, crews: C, courses, from, isAble })
   const problem: PlanProblem = {
     jobs: outlooks.map((outlook) => ({
       key: outlook.part.key,
@@ -191,40 +194,6 @@ function tailBlocks(fromEpochH: number, firstDay: number, weeks: number): Block[
     startEpochH: fromEpochH + week * weekH,
     endEpochH: fromEpochH + (week + 1) * weekH,
   }))
-}
-
-interface Tail {
-  readonly crews: number
-  readonly blocks: readonly Block[]
-  /** Blocks, and days, that the outlook sees. */
-  readonly seen: number
-  readonly days: number
-  readonly members: number
-  readonly rates: FarmProblem['rates']
-}
-
-/** Hours of the weeks beyond the outlook: those of its own days, from the first on which a part is fit. */
-function fillTail(outlooks: readonly Outlook[], fitH: Float32Array, openH: Float32Array, tail: Tail): void {
-  const { crews, blocks, seen, members: M, days, rates } = tail
-  const [J, B] = [outlooks.length, blocks.length]
-  for (let c = 0; c < crews; c++) {
-    for (const [j, outlook] of outlooks.entries()) {
-      if (!rates[c * J + j]) continue
-      const base = (c * J + j) * B * M
-      const perDay = new Float64Array(days)
-      for (let i = 0; i < seen * M; i++) perDay[blocks[Math.floor(i / M)]!.day]! += fitH[base + i]! / M
-      const first = perDay.findIndex((hours) => hours > 0)
-      const fit = first < 0 ? USUAL_FIT_H : perDay.slice(first).reduce((sum, hours) => sum + hours, 0) / (days - first)
-      const ripeIn = first < 0 ? daysToRipe(outlook) : 0
-      for (let week = 0; week < B - seen; week++) {
-        const fitDays = Math.min(DAYS_IN_WEEK, Math.max(0, (week + 1) * DAYS_IN_WEEK - ripeIn))
-        const at = base + (seen + week) * M
-        fitH.fill(fit * fitDays, at, at + M)
-        const open = (c * B + seen + week) * M
-        openH.fill(Math.max(openH[open]!, fit * fitDays), open, open + M)
-      }
-    }
-  }
 }
 
 function numbered(

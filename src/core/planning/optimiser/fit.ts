@@ -8,6 +8,12 @@ const NOT_OURS = HOLDBACK_BIT['crew-off'] | HOLDBACK_BIT.dark
 export const isFit = (outlook: Outlook, course: number, hour: number): boolean =>
   (outlook.holdbackBits[course * outlook.hours + hour]! & ~NOT_OURS) === 0
 
+const NOT_THE_FIELDS = NOT_OURS | HOLDBACK_BIT['buyer-shut']
+
+/** Fit as far as weather and crop go, whoever could take the grain. */
+export const isFitByWeather = (outlook: Outlook, course: number, hour: number): boolean =>
+  (outlook.holdbackBits[course * outlook.hours + hour]! & ~NOT_THE_FIELDS) === 0
+
 /** Windows as the outlook has them, but not cut by crew hours. */
 export function likelyWindows(outlook: Outlook): FitWindow[] {
   const { hours, courses } = outlook
