@@ -4,6 +4,7 @@ import type { Saved } from '#app/saved.ts'
 import type { CropSeason, SeasonReport } from '#app/season-report.ts'
 import { area, bareArea, grain, type Manner, moisture, money, number } from '#core/messages/words/format.ts'
 import type { Farm } from '#core/operation/farm.ts'
+import { SLIVER_HA } from '#core/planning/plan.ts'
 import { CROP_TRADE } from '#core/science/crop.ts'
 import { tableLines } from './table.ts'
 
@@ -61,9 +62,6 @@ function cells(crop: CropSeason, { seenTo }: SeasonReport, manner: Manner): stri
     doneText(crop, seenTo, manner),
   ]
 }
-
-/** So little of a crop left counts as none [ha]. */
-const SLIVER_HA = 0.2
 
 function doneText({ areaHa, cutHa, days, ahead }: CropSeason, seenTo: Temporal.PlainDate | undefined, manner: Manner) {
   const last = days.at(-1)

@@ -7,6 +7,7 @@ import { mannerOf } from '#core/messages/render-text.ts'
 import { area, bareArea, longDate, type Manner, moisture, money, number } from '#core/messages/words/format.ts'
 import type { Farm } from '#core/operation/farm.ts'
 import type { Skill } from '#core/outlook/skill.ts'
+import { SLIVER_HA } from '#core/planning/plan.ts'
 import { CROP_TRADE, type CropName } from '#core/science/crop.ts'
 import { buPerAcreFromTPerHa, kgPerBushel } from '#core/units/convert.ts'
 import { layout, type Markup, type Viewer } from './layout.ts'
@@ -19,8 +20,6 @@ import type { Words } from './words/words.ts'
 
 /** Older loads are told by their count alone. */
 const MOST_LOADS = 40
-/** So little of a crop left counts as none [ha]. */
-const SLIVER_HA = 0.2
 /** A crop that was done so long ago is told in words alone [days]. */
 const DRAWN_DAYS = 30
 
