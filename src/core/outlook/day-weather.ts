@@ -1,5 +1,4 @@
 /** What the weather of the coming days does to everybody on the farm, summed over its members. */
-import type { Field } from '#core/operation/farm.ts'
 import { daylightOf } from '#core/science/sun/daylight.ts'
 import { type DryingOff, dryingOff } from '#core/science/wetness/drying-off.ts'
 import { wrapDeg } from '#core/units/angles.ts'
@@ -186,6 +185,3 @@ export function windThrough(weather: Weather, fromEpochH: number, toEpochH: numb
     meanSolarWm2: solar / ((last - first) * members),
   }
 }
-
-/** Straw of the crop before lies under the crop of this field. */
-export const strawUnder = (field: Field): boolean => field.followsWheat

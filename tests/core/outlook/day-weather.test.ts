@@ -1,9 +1,8 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { dewTimes, rainAhead, rainChanceBetween, strawUnder, windThrough } from '#core/outlook/day-weather.ts'
+import { dewTimes, rainAhead, rainChanceBetween, windThrough } from '#core/outlook/day-weather.ts'
 import { epochHoursOf } from '#core/units/time.ts'
 import type { Weather } from '#core/units/weather.ts'
-import { testField } from '#tests/support/fields.ts'
 import { plainWeather } from '#tests/support/plain-weather.ts'
 
 const CHICAGO = 'America/Chicago'
@@ -155,8 +154,4 @@ describe('wind through a span', () => {
       ),
     )
   })
-})
-
-it('straw lies under what follows wheat', () => {
-  expect([strawUnder(testField({ followsWheat: true })), strawUnder(testField())]).toEqual([true, false])
 })
