@@ -24,6 +24,17 @@ describe('Spanish pages', () => {
     expect(same).toEqual(['/cab/area/us', '/messages/channels/webhook'])
   })
 
+  it('say of any plan, as the English ones do, that the bound is for who knew the weather beforehand', () => {
+    for (const status of ['proven', 'good', 'fallback'] as const) {
+      expect(english.plan.status[status]('$400')).toMatch(
+        /even who knew today’s weather beforehand could save no more than \$400 of that\.$/,
+      )
+      expect(spanish.plan.status[status]('$400')).toMatch(
+        /ni quien supiera de antemano el tiempo de hoy ahorraría más de \$400 de eso\.$/,
+      )
+    }
+  })
+
   it('keep what the script puts in', () => {
     expect(spanish.cab.offline).toContain('{age}')
     expect(spanish.cab.waiting).toContain('{count}')

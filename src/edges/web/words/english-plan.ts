@@ -10,6 +10,10 @@ const price = (costs: string | undefined, gains: string | undefined): string => 
 const priced = (costs: string | undefined, gains: string | undefined, moved: number): string =>
   moved === 0 ? price(costs, gains) : `${price(costs, gains)} and ${others(moved)}`
 
+/** What holds for who knows more than anybody can says so. */
+const bound = (most: string): string =>
+  `even who knew today’s weather beforehand could save no more than ${most} of that.`
+
 export const englishPlan: PlanWords = {
   sentence: (today, next) => {
     const then = next ? `${next.day} ${list(next.names)}.` : ''
@@ -19,10 +23,10 @@ export const englishPlan: PlanWords = {
   worth: (value, short) =>
     `By this plan all that stands is worth about ${value}, ${short} short of what machines without end would bring.`,
   status: {
-    proven: (most) => `Proven: even who knew today’s weather beforehand could save no more than ${most} of that.`,
-    good: (most) => `A good plan, not a proven one: a better one may exist, by ${most} at most.`,
+    proven: (most) => `Proven: ${bound(most)}`,
+    good: (most) => `A good plan, not a proven one: a better one may exist, but ${bound(most)}`,
     fallback: (most) =>
-      `Made by simple rules, for the solver had no answer: a better plan may exist, by ${most} at most.`,
+      `Made by simple rules, for the solver had no answer: a better plan may exist, but ${bound(most)}`,
   },
   noneBetter: 'No plan does better under this outlook.',
   planned: (day, chance) => `${day}, ${chance}`,

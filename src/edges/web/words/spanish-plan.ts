@@ -10,6 +10,9 @@ const price = (costs: string | undefined, gains: string | undefined): string => 
 const priced = (costs: string | undefined, gains: string | undefined, moved: number): string =>
   moved === 0 ? price(costs, gains) : `${price(costs, gains)} y ${others(moved)}`
 
+/** Lo que vale para quien sabe más de lo que nadie puede saber lo dice. */
+const bound = (most: string): string => `ni quien supiera de antemano el tiempo de hoy ahorraría más de ${most} de eso.`
+
 export const spanishPlan: PlanWords = {
   sentence: (today, next) => {
     const then = next ? `El ${next.day}, ${list(next.names)}.` : ''
@@ -19,10 +22,10 @@ export const spanishPlan: PlanWords = {
   worth: (value, short) =>
     `Con este plan, lo que queda en pie vale cerca de ${value}, ${short} menos que con máquinas sin límite.`,
   status: {
-    proven: (most) => `Probado: ni quien supiera de antemano el tiempo de hoy ahorraría más de ${most} de eso.`,
-    good: (most) => `Un buen plan, no probado: puede haber uno mejor, por ${most} a lo más.`,
+    proven: (most) => `Probado: ${bound(most)}`,
+    good: (most) => `Un buen plan, no probado: puede haber uno mejor, pero ${bound(most)}`,
     fallback: (most) =>
-      `Hecho con reglas simples, porque el cálculo no dio respuesta: puede haber uno mejor, por ${most} a lo más.`,
+      `Hecho con reglas simples, porque el cálculo no dio respuesta: puede haber uno mejor, pero ${bound(most)}`,
   },
   noneBetter: 'Ningún plan rinde más con este pronóstico.',
   planned: (day, chance) => `${day}, ${chance}`,
