@@ -64,10 +64,13 @@ export function weekRoutes({ service, desk, people, viewerOf, dayPage }: WeekPar
     const { day } = (await shownBy(service)).made
     const asked = context.req.query('part')
     const part = day?.outlooks.find((outlook) => outlook.part.key === asked)?.part.key
+    const wanted = context.req.query('like')
+    const { farm } = (wanted !== undefined && (await desk?.standing(day))) || {}
+    const like = farm?.outfits.find(({ id }) => id === wanted)?.id
     const wantsMore = desk !== undefined && context.req.query('more') !== undefined
-    return await dayPage(context, `/week ${part ?? ''} ${wantsMore}`, async (made, viewer) => {
+    return await dayPage(context, `/week ${part ?? ''} ${like ?? ''} ${wantsMore}`, async (made, viewer) => {
       const more = wantsMore ? await desk.worthOfMore(made.day?.planned) : undefined
-      return weekPage(farmOf(made), made, viewer, { ...(await shownOf(made)), part, more })
+      return weekPage(farmOf(made), made, viewer, { ...(await shownOf(made)), part, like, more })
     })
   })
   if (!desk) return routes

@@ -18,6 +18,8 @@ export interface FormsShown {
   readonly outlooks: readonly Outlook[]
   /** Chosen before anybody touches it. */
   readonly part: string | undefined
+  /** Outfit that the form for one more starts with; unfolds that form. */
+  readonly like: string | undefined
   readonly canChange: boolean
   /** What the pins cost together [money]. */
   readonly pinsCost: number
@@ -103,7 +105,7 @@ function moreNote({ desk, more, manner, words: { plan } }: FormsShown): Markup {
 }
 
 function changeForms(shown: FormsShown): Markup {
-  const { desk, outlooks, part, manner, words } = shown
+  const { desk, outlooks, part, like, manner, words } = shown
   const { plan } = words
   const dates: Temporal.PlainDate[] = []
   for (let date = desk.view.from; Temporal.PlainDate.compare(date, desk.view.to) <= 0; date = date.add({ days: 1 })) {
@@ -116,14 +118,14 @@ function changeForms(shown: FormsShown): Markup {
   )
   const field = html`<label>${plan.field}<select name="part">${parts}</select></label>`
   const day = (name: string, label: string) => html`<label>${label}<select name="${name}">${days}</select></label>`
-  const oneMoreOutfit = outfitInputs(desk.farm, manner, words)
+  const oneMoreOutfit = outfitInputs(desk.farm, like, manner, words)
   return html`<section id="change">
 <h2>${plan.moveTitle}</h2>
 ${form('pin', plan.pinForm, html`${field}${day('date', plan.on)}${onlySome(desk.farm, words)}`, plan)}
 ${form('keep-off', plan.keepOffForm, html`${field}${day('from', plan.from)}${day('to', plan.to)}`, plan)}
 ${form('deadline', plan.deadlineForm, html`${field}${day('date', plan.by)}`, plan)}
 ${desk.farm.outfits.map((outfit) => outfitForms(outfit, shown))}
-${oneMoreOutfit ? form('add-outfit', plan.outfitForm, oneMoreOutfit, plan) : ''}
+${oneMoreOutfit ? html`<div id="one-more">${form('add-outfit', plan.outfitForm, oneMoreOutfit, plan, like !== undefined)}</div>` : ''}
 </section>`
 }
 
@@ -136,8 +138,8 @@ const onlySome = ({ units, outfits }: Farm, { plan }: Words): Markup =>
   }`
 
 /** One change; all but the commonest folded up until it is wanted. */
-const form = (kind: string, title: string, inputs: Markup, { tryIt }: Words['plan']): Markup =>
-  html`<details${kind === 'pin' ? html` open` : ''}><summary>${title}</summary><form class="line" method="post" action="/week/try" data-swap><input type="hidden" name="kind" value="${kind}">${inputs}<button>${tryIt}</button></form></details>
+const form = (kind: string, title: string, inputs: Markup, { tryIt }: Words['plan'], open = kind === 'pin'): Markup =>
+  html`<details${open ? html` open` : ''}><summary>${title}</summary><form class="line" method="post" action="/week/try" data-swap><input type="hidden" name="kind" value="${kind}">${inputs}<button>${tryIt}</button></form></details>
 `
 
 function outfitForms({ id, name, crewHours, daysOff, carts, trucks }: Outfit, { manner, words }: FormsShown): Markup {

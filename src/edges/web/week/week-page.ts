@@ -36,6 +36,8 @@ export interface WeekShown {
   readonly more?: readonly MoreWorth[] | undefined
   /** Field that the form starts with. */
   readonly part?: string | undefined
+  /** Outfit that the form for one more starts with. */
+  readonly like?: string | undefined
   readonly trial?: { readonly tried: TriedOut; readonly change: PlanChange; readonly key: string } | undefined
   readonly nameOf?: NameOf
   /** Why what was sent was not taken. */
@@ -95,6 +97,7 @@ ${
         desk,
         outlooks: rows,
         part,
+        like: shown.like,
         canChange,
         pinsCost: shown.pinsCost ?? 0,
         more: shown.more,

@@ -102,14 +102,22 @@ export interface PlanWords {
   readonly anyOutfit: string
   readonly outfitForm: string
   readonly outfitName: string
-  readonly like: string
-  /** Which machines the form does not ask for: those of the outfit named, or chosen. */
-  readonly likeHelp: (outfit: string | undefined) => string
+  /** Whose figures the form starts with. */
+  readonly likeHelp: (outfit: string) => string
+  /** Link to the form with those of another. */
+  readonly likeOther: (outfit: string) => string
+  readonly howMany: string
   readonly combines: string
+  readonly tank: { readonly [U in UnitSystem]: string }
+  readonly unload: { readonly [U in UnitSystem]: string }
   readonly headWidth: { readonly [U in UnitSystem]: string }
   readonly speed: { readonly [U in UnitSystem]: string }
+  readonly efficiency: string
   readonly headFor: string
   readonly carts: string
+  /** Of a cart or truck. */
+  readonly holds: { readonly [U in UnitSystem]: string }
+  readonly roadSpeed: { readonly [U in UnitSystem]: string }
   readonly trucks: string
   readonly oneCart: string
   readonly oneTruck: string

@@ -228,7 +228,8 @@ describe.skipIf(chromium === undefined)('the planner at the week', { timeout: PA
     await page.getByText('Add an outfit').click()
     const form = page.locator('details', { hasText: 'Add an outfit' })
     await form.getByLabel('Name').fill('Hired crew')
-    await form.getByLabel('Combines').fill('2')
+    await form.getByRole('group', { name: 'Combines' }).getByLabel('How many').fill('2')
+    await form.getByLabel('Tank (bu)').fill('410')
     await form.getByRole('button', { name: 'See what it costs' }).click()
     await keepIt().waitFor()
     expect(await sentence().textContent()).toMatch(/^Hired crew as one more outfit /)
@@ -237,6 +238,31 @@ describe.skipIf(chromium === undefined)('the planner at the week', { timeout: PA
     await page.getByRole('button', { name: 'Undo: Hired crew as one more outfit' }).first().click()
     await page.getByText('Crew and machines: Hired crew').waitFor({ state: 'detached' })
     expect(complained()).toEqual([])
+  })
+
+  it('takes an outfit with machines of its own on a phone with scripts off', async () => {
+    await open('planner', { javaScriptEnabled: false, viewport: { width: 390, height: 800 }, isMobile: true })
+    await page.getByText('Add an outfit').click()
+    const form = page.locator('details', { hasText: 'Add an outfit' })
+    const group = (name: string) => form.getByRole('group', { name })
+    expect(await group('Carts').getByLabel('Holds (bu)').inputValue()).toBe('850')
+    expect(await page.evaluate('document.documentElement.scrollWidth')).toBe(390)
+    await form.getByLabel('Name').fill('Hired crew')
+    await group('Carts').getByLabel('How many').fill('0')
+    await group('Trucks').getByLabel('How many').fill('3')
+    await group('Trucks').getByLabel('Holds (bu)').fill('900')
+    await group('Trucks').getByLabel('On the road (mph)').fill('45')
+    await form.getByRole('button', { name: 'See what it costs' }).click()
+    await keepIt().click()
+    const { farm } = (await demo.planning.desk.standing())!
+    const { carts, trucks } = farm.outfits.at(-1)!
+    // A bushel is 35.239 07 L (NIST Handbook 44, appendix C), a mile an hour 0.447 04 m/s.
+    const truck = {
+      name: 'Hired crew',
+      capacityL: expect.closeTo(31_715.163, 2),
+      roadSpeedMs: expect.closeTo(20.1168, 6),
+    }
+    expect([carts, trucks]).toEqual([[], [truck, truck, truck]])
   })
 
   it('gives up what was asked before when a newer question comes', async () => {

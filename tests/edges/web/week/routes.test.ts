@@ -245,7 +245,11 @@ describe('the forms of the week', () => {
     const typed = Object.fromEntries(
       [...form.matchAll(/name="([^"]+)"[^>]*? value="([^"]*)"/g)].map(([, name, value]) => [name!, value!]),
     )
-    const tried = await post('/week/try', { ...typed, name: 'Hired crew' })
+    // As the demo's farm file has its only outfit: its first combine, its last cart and truck.
+    expect(typed).toMatchObject({ tank: '350', unload: '3.3', width: '35', speed: '4', efficiency: '70' })
+    expect(typed).toMatchObject({ cartSize: '850', cartUnload: '6', truckSize: '450', roadSpeed: '34' })
+    expect(page).not.toContain('/week?like=')
+    const tried = await post('/week/try', { ...typed, name: 'Hired crew', tank: '410', carts: '0' })
     expect(tried.status).toBe(200)
     const shown = await tried.text()
     expect(headline(shown)).toMatch(/^Hired crew as one more outfit /)
@@ -253,7 +257,15 @@ describe('the forms of the week', () => {
     const hidden = hiddenIn(shown)
     expect((await post('/week/keep', hidden)).status).toBe(303)
     expect((await standing()).farm.outfits.map(({ id }) => id)).toEqual(['main-outfit', 'hired-crew'])
-    expect(await get('/week')).toContain('Crew and machines: Hired crew')
+    const more = await get('/week')
+    expect(more).toContain('Crew and machines: Hired crew')
+    expect(more).toMatch(/name="tank" value="350"/)
+    // Or as the other one has it; it has no cart, so that is as the first.
+    const like = await get(/href="([^"#]*like=hired-crew)/.exec(more)![1]!.replaceAll('&amp;', '&'))
+    expect(like).toMatch(/<details[^>]* open><summary>Add an outfit/)
+    expect(like).toMatch(/name="tank" value="410"/)
+    expect(like).toMatch(/name="cartSize" value="850"/)
+    expect(await get('/week?like=%3Cb%3E')).toMatch(/name="tank" value="350"/)
     const again = await post('/week/try', { ...typed, name: 'Hired crew' })
     expect(again.status).toBe(422)
     expect(await again.text()).toMatch(/role="alert"[^>]*>There is an outfit called/)

@@ -66,22 +66,26 @@ describe('a form of the week', () => {
 
   const NEW_OUTFIT = {
     kind: 'add-outfit',
-    like: outfitId,
     name: 'Hired crew',
     combines: '2',
+    tank: '400',
+    unload: '4,5',
     width: '35',
     speed: '4',
+    efficiency: '68',
     crops: ['corn', 'soybean'],
     carts: '1',
-    trucks: '0',
+    cartSize: '1100',
+    cartUnload: '9.5',
+    trucks: '2',
+    truckSize: '800',
+    roadSpeed: '45',
     start: '07:30',
     end: '21:00',
     daysOff: '7',
   }
 
-  it('takes an outfit more: heads, hours and numbers as typed, the rest of its machines like those it is likened to', async () => {
-    const [main] = farm.outfits
-    const { name: _, heads, ...machine } = main!.combines[0]!
+  it('takes an outfit more, all of it as typed, in the units of the farm', async () => {
     const change = changeOfForm(NEW_OUTFIT, farm)!
     if (change.kind !== 'add-outfit') throw new Error(change.kind)
     const { combines, carts, trucks, ...rest } = change.outfit
@@ -91,13 +95,38 @@ describe('a form of the week', () => {
       crewHours: { startMinute: 450, endMinute: 1260 },
       daysOff: [7],
     })
-    expect(combines).toHaveLength(2)
-    expect(combines[1]).toMatchObject(machine)
-    // A foot is 0.3048 m, a mile an hour 0.447 04 m/s, both exactly (NIST SP 811, B.8).
-    const head = { widthM: expect.closeTo(35 * 0.3048, 9), speedMs: expect.closeTo(4 * 0.44704, 9) }
-    expect(combines[1]!.heads).toEqual([{ ...head, crops: ['corn', 'soybean'], efficiency: heads[0]!.efficiency }])
-    expect([carts, trucks]).toEqual([[main!.carts.at(-1)], []])
+    // A foot is 0.3048 m, a mile an hour 0.447 04 m/s, both exactly (NIST SP 811, B.8); a bushel is 2150.42 cubic inches
+    // (NIST Handbook 44, appendix C), an inch 0.0254 m.
+    const litres = (bushels: number) => expect.closeTo(bushels * 2150.42 * 0.254 ** 3, 6)
+    const ms = (mph: number) => expect.closeTo(mph * 0.44704, 9)
+    const head = { widthM: expect.closeTo(35 * 0.3048, 9), speedMs: ms(4), efficiency: expect.closeTo(0.68, 12) }
+    const combine = { tankL: litres(400), unloadLPerS: litres(4.5), heads: [{ ...head, crops: ['corn', 'soybean'] }] }
+    const name = 'Hired crew'
+    expect(combines).toEqual([
+      { name, ...combine },
+      { name, ...combine },
+    ])
+    expect(carts).toEqual([{ name, capacityL: litres(1100), unloadLPerS: litres(9.5) }])
+    const truck = { name, capacityL: litres(800), roadSpeedMs: ms(45) }
+    expect(trucks).toEqual([truck, truck])
     expect(changeOfForm(await sent(change), farm)).toEqual(change)
+  })
+
+  it('takes litres, metres and kilometres an hour on a metric farm', () => {
+    const typed = { tank: '12000', unload: '120', width: '10,5', speed: '7.2', cartSize: '30000', cartUnload: '250' }
+    const trucks = { truckSize: '40000', roadSpeed: '72' }
+    expect(changeOfForm({ ...NEW_OUTFIT, ...typed, ...trucks }, { ...farm, units: 'metric' })).toMatchObject({
+      outfit: {
+        combines: [{}, { tankL: 12_000, unloadLPerS: 120, heads: [{ widthM: 10.5, speedMs: expect.closeTo(2, 12) }] }],
+        carts: [{ capacityL: 30_000, unloadLPerS: 250 }],
+        trucks: [{}, { capacityL: 40_000, roadSpeedMs: expect.closeTo(20, 12) }],
+      },
+    })
+  })
+
+  it('asks nothing of carts and trucks that there are none of', () => {
+    const none = { carts: '0', cartSize: '', cartUnload: '', trucks: '0', truckSize: '', roadSpeed: '' }
+    expect(changeOfForm({ ...NEW_OUTFIT, ...none }, farm)).toMatchObject({ outfit: { carts: [], trucks: [] } })
   })
 
   it('that says too little of an outfit, or too much, gives nothing', () => {
@@ -109,15 +138,21 @@ describe('a form of the week', () => {
       { combines: '1.5' },
       { width: '' },
     ]
-    const more = [
-      { speed: 'fast' },
-      { crops: [] },
-      { crops: 'grass' },
-      { start: '7' },
-      { like: 'nobody' },
-      { carts: '-1' },
+    const more = [{ speed: 'fast' }, { crops: [] }, { crops: 'grass' }, { start: '7' }, { carts: '-1' }]
+    // Beyond what the API takes as well: a tank of 200,000 L, a road speed of 50 m/s.
+    const machines = [
+      { tank: '' },
+      { tank: '5700' },
+      { unload: '0' },
+      { efficiency: '0' },
+      { efficiency: '101' },
+      { cartSize: '' },
+      { cartUnload: 'fast' },
+      { truckSize: '-1' },
+      { roadSpeed: '112' },
     ]
-    for (const part of [...wrong, ...more]) expect(changeOfForm({ ...NEW_OUTFIT, ...part }, farm)).toBeUndefined()
+    for (const part of [...wrong, ...more, ...machines])
+      expect(changeOfForm({ ...NEW_OUTFIT, ...part }, farm)).toBeUndefined()
     expect(changeOfForm({ kind: 'add-outfit', machines: '{"id":' }, farm)).toBeUndefined()
     expect(changeOfForm({ kind: 'add-outfit', machines: '{"id":"x"}' }, farm)).toBeUndefined()
   })
