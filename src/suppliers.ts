@@ -6,6 +6,7 @@ import type { Suppliers } from '#app/find-weather.ts'
 import type { ForecastSource, HistorySource, ObservationSource, WarningSource } from '#app/ports.ts'
 import type { Farm } from '#core/operation/farm.ts'
 import { epochHoursOf } from '#core/units/time.ts'
+import { RECORDED } from '#core/units/weather.ts'
 import { type Environment, EnvironmentError } from '#edges/config/environment.ts'
 
 export interface ChosenSuppliers {
@@ -25,7 +26,7 @@ export async function suppliersOf(farm: Farm, environment: Environment): Promise
       '#edges/sources/recorded/index.ts'
     )
     const { file, years, credit: attribution, licence } = recorded
-    const provenance = { source: 'recorded weather', attribution, licence, remarks: [] }
+    const provenance = { source: RECORDED, attribution, licence, remarks: [] }
     const full = readRecordedWeather(file, farm.home, provenance)
     return {
       suppliers: {

@@ -20,6 +20,7 @@ export type RecordFault =
   | { readonly code: 'time-ahead'; readonly atEpochH: number; readonly nowEpochH: number }
   | { readonly code: 'before-planting'; readonly atEpochH: number; readonly plantedOn: Temporal.PlainDate }
   | { readonly code: 'part-finished'; readonly partName: string; readonly finishedEpochH: number }
+  /** `NaN` = none was told. */
   | { readonly code: 'area-impossible'; readonly areaHa: number }
   | { readonly code: 'area-too-large'; readonly areaHa: number; readonly standingHa: number }
   | { readonly code: 'mass-impossible'; readonly massT: number }
@@ -83,7 +84,9 @@ export function sayFault(fault: RecordFault, { timeZone, units }: Spoken): strin
     case 'part-finished':
       return `${fault.partName} was finished at ${time(fault.finishedEpochH)}: nothing of it stands any more. If that is wrong, correct the cut.`
     case 'area-impossible':
-      return `${sayArea(fault.areaHa, units)} is not an area that can be cut; it must be more than none.`
+      return Number.isNaN(fault.areaHa)
+        ? 'Say how much was cut, or that all of it is.'
+        : `${sayArea(fault.areaHa, units)} is not an area that can be cut; it must be more than none.`
     case 'area-too-large':
       return `${sayArea(fault.areaHa, units)} is more than the ${sayArea(fault.standingHa, units)} that still stand there.`
     case 'mass-impossible':

@@ -36,6 +36,9 @@ export interface Place {
   readonly elevationM: number
 }
 
+/** Name of weather that comes from a file and from no service. */
+export const RECORDED = 'recorded weather'
+
 export interface Provenance {
   /** Name of the supplier as shown to people. */
   readonly source: string

@@ -75,7 +75,7 @@ function row(parcel: KeptParcel, name: string, manner: When, { messages }: Words
 <th scope="row">${timeMark(parcel.touchedEpochH, manner)}</th>
 <td>${what}<small>${dateMark(Temporal.PlainDate.from(parcel.date), manner)}</small></td>
 <td>${name}<small>${messages.channels[parcel.channel]}</small></td>
-<td>${messages.states[parcel.state]}${parcel.lastReason === '' ? '' : html`<small>${parcel.lastReason}</small>`}${
+<td>${messages.states[parcel.state]}${parcel.lastReason === '' ? '' : html`<small lang="en">${parcel.lastReason}</small>`}${
     ended
       ? html`<form method="post" action="/messages/resend"><input type="hidden" name="key" value="${parcel.key}"><button class="quiet-button" aria-label="${messages.resendNamed(what, name)}">${messages.resend}</button></form>`
       : ''

@@ -1,5 +1,6 @@
 /** Palabras en español para la confianza: qué cambió, cuán seguro, de qué tiempo. */
 import type { SaidAgreement, SaidChange, SaidConfidence, SaidPoorRecord, SaidWeather } from '#core/messages/morning.ts'
+import { RECORDED } from '#core/units/weather.ts'
 import { clock, type Manner, moisture, number } from './format.ts'
 import { chance, holds } from './spanish.ts'
 
@@ -56,7 +57,8 @@ export function weather(said: SaidWeather, manner: Manner): string {
       : said.spread === 'grown'
         ? `${said.members} cursos hechos según lo que suelen errar los pronósticos`
         : 'un solo curso'
-  return `Tiempo ${age}, ${said.source}${said.agreement ? `, ${agreement(said.agreement)}` : ''}; ${spread}.`
+  const source = said.source === RECORDED ? 'tiempo grabado' : said.source
+  return `Tiempo ${age}, ${source}${said.agreement ? `, ${agreement(said.agreement)}` : ''}; ${spread}.`
 }
 
 const DIFFERS = { temperature: 'la temperatura', humidity: 'la humedad', rain: 'la lluvia' } as const

@@ -9,7 +9,7 @@ import { earlierYearsFrom } from '#app/earlier-years.ts'
 import { SourceUnreadable } from '#app/failures.ts'
 import type { EarlierYears, ForecastSource, ObservationSource } from '#app/ports.ts'
 import { instantOf } from '#core/units/time.ts'
-import type { Place, Provenance, Weather, WeatherToNow } from '#core/units/weather.ts'
+import { type Place, type Provenance, RECORDED, type Weather, type WeatherToNow } from '#core/units/weather.ts'
 import { hoursBetween, sharedHours } from '#core/units/weather-hours.ts'
 import { weatherFromCsv } from './read-csv.ts'
 
@@ -21,7 +21,7 @@ export function recordedWeather(
   text: string,
   place: Place,
   provenance: RecordedProvenance,
-  fileName = 'recorded weather',
+  fileName = RECORDED,
 ): Weather {
   return weatherFromCsv(text, { place, provenance, fileName })
 }

@@ -1,7 +1,7 @@
 /** The pages of signing in, joining, and people. */
 import { html } from 'hono/html'
 import { type JoinFault, SHORTEST_PASSWORD } from '#app/people.ts'
-import type { Account, ApiToken, AuditEntry, Role } from '#app/people-port.ts'
+import type { Account, ApiToken, AuditEntry, Invitation, Role } from '#app/people-port.ts'
 import type { Farm } from '#core/operation/farm.ts'
 import { layout, stranger, type Viewer } from '#edges/web/layout.ts'
 import { shortWhen } from '#edges/web/when.ts'
@@ -31,15 +31,22 @@ ${said.fault ? html`<p class="alarm" role="alert">${signIn.faults[said.fault]}</
 
 export function joinPage(
   farm: Farm,
-  said: { readonly role: Role; readonly name: string; readonly fault: JoinFault | undefined },
+  {
+    invitation,
+    ...said
+  }: {
+    readonly invitation: Pick<Invitation, 'role' | 'language'>
+    readonly name: string
+    readonly fault: JoinFault | undefined
+  },
 ) {
-  const words = wordsOf(farm.language)
+  const words = wordsOf(invitation.language)
   const { joining, signIn } = words
   return layout({
     farm,
-    viewer: stranger(farm),
+    viewer: stranger(invitation),
     title: joining.title,
-    body: html`<h1>${joining.sentence(farm.name, words.roles[said.role])}</h1>
+    body: html`<h1>${joining.sentence(farm.name, words.roles[invitation.role])}</h1>
 ${said.fault ? html`<p class="alarm" role="alert">${joining.faults[said.fault]}</p>` : ''}
 <form class="plain" method="post">
 <label>${signIn.name}<input name="name" autocomplete="username" required maxlength="60" value="${said.name}"></label>
@@ -76,6 +83,9 @@ export function peoplePage(farm: Farm, viewer: Viewer, { me, accounts, tokens, a
   const manner = { language: viewer.language, timeZone: farm.timeZone }
   const names = new Map([...farm.people, ...accounts].map(({ id, name }) => [id, name]))
   const nameOf = (id: string) => names.get(id) ?? id
+  // Of joining and inviting it is a role, else a person or a program.
+  const aboutOf = ({ deed, about }: AuditEntry) =>
+    deed === 'joined' || deed === 'invited' ? words.roles[about as Role] : nameOf(about)
   const roleSelect = html`<select name="role"><option value="crew">${words.roles.crew}</option><option value="planner">${words.roles.planner}</option><option value="owner">${words.roles.owner}</option></select>`
   return layout({
     farm,
@@ -113,6 +123,9 @@ ${made.token ? html`<p class="alarm" role="status">${people.tokenMade} <code>${m
 <button>${people.tokenButton}</button>
 </form></section>
 <section aria-labelledby="audit"><h2 id="audit">${people.auditTitle}</h2>
-<ul>${audit.map(({ atEpochH, by, deed, about }) => html`<li>${shortWhen(atEpochH, manner)} ${nameOf(by)} ${people.deeds[deed]}${about === '' ? '' : ` ${nameOf(about)}`}</li>`)}</ul></section>`,
+<ul>${audit.map((entry) => {
+      const { atEpochH, by, deed, about } = entry
+      return html`<li>${shortWhen(atEpochH, manner)} ${nameOf(by)} ${people.deeds[deed]}${about === '' ? '' : ` ${aboutOf(entry)}`}</li>`
+    })}</ul></section>`,
   })
 }

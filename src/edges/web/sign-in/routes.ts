@@ -69,7 +69,7 @@ export function signInRoutes(people: People, viewerOf: (context: Context<WebEnv>
   routes.get('/join/:token', async (context) => {
     const invitation = await openInvitation(people, context.req.param('token'))
     if (!invitation) return failure(context, farm, 'not-found')
-    return page(context, joinPage(farm, { role: invitation.role, name: '', fault: undefined }))
+    return page(context, joinPage(farm, { invitation, name: '', fault: undefined }))
   })
   routes.post('/join/:token', async (context) => {
     const form = await read(context, joinForm)
@@ -83,7 +83,7 @@ export function signInRoutes(people: People, viewerOf: (context: Context<WebEnv>
     }
     const invitation = await openInvitation(people, token)
     if (!invitation) return failure(context, farm, 'not-found')
-    return page(context, joinPage(farm, { role: invitation.role, name: form.name, fault: joined.fault }), 422)
+    return page(context, joinPage(farm, { invitation, name: form.name, fault: joined.fault }), 422)
   })
 
   routes.get('/you', (context) => page(context, youPage(farm, viewerOf(context), actorIn(context))))

@@ -168,5 +168,5 @@ export const englishPlan: PlanWords = {
   older: 'Older ones',
   noPlans: 'No plan was published yet.',
   nothingMoved: 'No field moved.',
-  visits: (names) => (names.length > 0 ? `Today ${list(names)}.` : 'Nothing that day.'),
+  visits: (names) => (names.length > 0 ? `That day ${list(names)}.` : 'Nothing that day.'),
 }

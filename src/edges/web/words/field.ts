@@ -68,7 +68,7 @@ export const fieldSpanish: FieldWords = {
   next: (when, chance, moisture) => `Próxima ventana ${when}: se sostiene ${chance}, ${moisture}.`,
   noneNext: 'Ninguna ventana a la vista.',
   fitFrom: (when, chance) => `listo desde ${when}, ${chance}`,
-  closes: (held) => `se cierra con: ${held}`,
+  closes: (held) => `luego: ${held}`,
   patchSummary: (heading, now, next) => `${heading}: cerca de ${now} ahora, ${next}`,
   nextShort: (when, chance) => `próxima ventana ${when}, ${chance}`,
   chartLabel: (name, since, now, readings) =>

@@ -120,7 +120,7 @@ export const seasonSpanish: SeasonWords = {
   crop: (crop, cut, all) => `${capital(crop)}: van ${cut} de ${all}`,
   cropDone: (crop, all, date) => `${capital(crop)}: todo cortado desde el ${date}, ${all}.`,
   likelyDone: (date) => `lo más probable es terminar el ${date}.`,
-  likelyLeft: (area, date) => `lo más probable es que después del ${date} queden unas ${area}.`,
+  likelyLeft: (area, date) => `lo más probable es que después del ${date} queden cerca de ${area}.`,
   noPlan: 'todavía no se sabe cuándo termina.',
   byDay: 'Día por día',
   today: 'hoy',

@@ -44,6 +44,6 @@ export const settingsSpanish: SettingsWords = {
   startAgain:
     'El servicio sigue con el archivo como era al arrancar, que está abajo. Para usar el nuevo, arránquelo otra vez.',
   pause: 'Lo que da que pensar',
-  help: 'Para cambiar algo, cambie el archivo, revíselo con npm run check -- ARCHIVO y arranque de nuevo.',
+  help: 'Para cambiar algo, cambie el archivo, revíselo con npm run check -- ARCHIVO y arranque de nuevo. Lo que dice el archivo está en inglés.',
   line: (line) => `línea ${line}`,
 }

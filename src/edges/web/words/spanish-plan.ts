@@ -31,7 +31,7 @@ export const spanishPlan: PlanWords = {
   planned: (day, chance) => `${day}, ${chance}`,
   notInSight: 'no en estos días',
   pinned: 'fijado',
-  day: (day, chance, keptOff) => (keptOff ? `${day}: no se entra` : `${day}: listo ${chance}`),
+  day: (day, chance, keptOff) => (keptOff ? `${day}: no se entra` : `${day}: listo, ${chance}`),
   later: 'después',
   tail: (left, { early, middle, late, until }) => {
     if (!middle) return `${left} de que algo quede en pie después de estos días, sin fecha probable hasta el ${until}`
@@ -72,9 +72,10 @@ export const spanishPlan: PlanWords = {
     keepOff: (name, from, to) =>
       from === to ? `${name} sin entrar el ${from}` : `${name} sin entrar del ${from} al ${to}`,
     allow: (name) => `${name} otra vez libre`,
-    deadline: (name, day) => `${name} listo a más tardar el ${day}`,
+    deadline: (name, day) => `${name} terminado a más tardar el ${day}`,
     hours: (outfit, from, to) => `${outfit} de ${from} a ${to}`,
-    daysOff: (outfit, days) => (days.length > 0 ? `${outfit} descansa ${list(days)}` : `${outfit} sin descanso`),
+    daysOff: (outfit, days) =>
+      days.length > 0 ? `${outfit} descansa ${list(days.map((day) => `el ${day}`))}` : `${outfit} sin descanso`,
     addOutfit: (outfit) => `${outfit} como un equipo más`,
     dropOutfit: (outfit) => `${outfit} fuera del plan`,
     addCart: (outfit) => `un carro más para ${outfit}`,
@@ -121,7 +122,7 @@ export const spanishPlan: PlanWords = {
   keepOffForm: 'No entrar a un lote',
   from: 'Desde',
   to: 'Hasta',
-  deadlineForm: 'Tener un lote listo',
+  deadlineForm: 'Tener un lote terminado',
   by: 'A más tardar',
   tryIt: 'Ver qué cuesta',
   crewTitle: 'Cuadrilla y máquinas',

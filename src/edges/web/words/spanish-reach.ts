@@ -69,10 +69,10 @@ export const spanishReach: ReachWords = {
   ways: {
     title: 'Vías de salida',
     mailBy: (server, from) => `Correo por ${server}, de ${from}`,
-    mailPrinted: 'Correo: no hay servidor, se imprime en la consola (THRESHDAY_SMTP)',
+    mailPrinted: 'Correo sin servidor, se imprime en la consola (THRESHDAY_SMTP)',
     signedFor: (domain) => `firmado por ${domain}`,
     unsigned: 'sin firma (THRESHDAY_DKIM)',
-    hooks: (count) => `Webhooks: ${count === 0 ? 'ninguno' : count}`,
+    hooks: (count) => (count === 0 ? 'Ningún webhook' : `${count} ${count === 1 ? 'webhook' : 'webhooks'}`),
     works: 'funciona',
     paused: (until, failures) =>
       `en pausa hasta ${until} tras ${failuresSaid(failures)}; los altos por fuego sí se intentan`,

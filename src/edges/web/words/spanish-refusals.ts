@@ -49,7 +49,9 @@ export function spanishRefusal(fault: RecordFault, { timeZone, units }: Spoken):
     case 'part-finished':
       return `${fault.partName} se terminó el ${when(fault.finishedEpochH)}: ya no queda nada en pie. Si no es así, corrija ese corte.`
     case 'area-impossible':
-      return `No se pueden cortar ${area(fault.areaHa, units)}; tiene que ser más que nada.`
+      return Number.isNaN(fault.areaHa)
+        ? 'Diga cuánto se cortó, o que está todo cortado.'
+        : `No se pueden cortar ${area(fault.areaHa, units)}; tiene que ser más que nada.`
     case 'area-too-large':
       return `${area(fault.areaHa, units)} es más de lo que queda en pie ahí, ${area(fault.standingHa, units)}.`
     case 'mass-impossible':
