@@ -3,8 +3,8 @@ import type { Context } from 'hono'
 import { html } from 'hono/html'
 import type { ContentfulStatusCode } from 'hono/utils/http-status'
 import type { Farm } from '#core/operation/farm.ts'
+import { languageOf } from './language.ts'
 import { layout, stranger } from './layout.ts'
-import type { Who } from './sign-in/guard.ts'
 import { wordsOf } from './words/of.ts'
 
 /** The problems there are; `type` is the last part of its address in the API's documentation. */
@@ -44,9 +44,7 @@ export function problem(context: Context, type: ProblemType, said: ProblemDetail
 export function failure(context: Context, farm: Farm, type: ProblemType): Response | Promise<Response> {
   if (!wantsPage(context)) return problem(context, type)
   const { status } = PROBLEMS[type]
-  // Absent where the request was refused before anybody looked who asks.
-  const who: Who | undefined = context.get('who')
-  const language = who?.account?.language ?? farm.language
+  const language = languageOf(context, farm)
   const words = wordsOf(language)
   const { title, text } = words.failures[type]
   return context.html(

@@ -43,6 +43,36 @@ describe('who is invited in Spanish', () => {
   })
 })
 
+describe('who has not signed in', () => {
+  const signIn = async (language: string, path = '/sign-in') =>
+    await (await site.app.request(path, { headers: { accept: 'text/html', 'accept-language': language } })).text()
+
+  it('signs in on a page in the language of his browser, where it is one of ours, else in that of the farm', async () => {
+    for (const language of ['es', 'es-MX,es;q=0.9,en;q=0.8', 'fr,es;q=0.7,en;q=0.3', 'en;q=0.2,es-US']) {
+      expect(await signIn(language)).toContain('<html lang="es">')
+    }
+    for (const language of ['en-US,en;q=0.9,es;q=0.8', 'fr', '', '*', ';;q=x']) {
+      expect(await signIn(language)).toContain('<html lang="en">')
+    }
+    expect(await signIn('es')).toContain('<h1>Entrar</h1>')
+  })
+
+  it('is told so of a wrong password, and of a link that is used up', async () => {
+    const wrong = await site.app.request('/sign-in', {
+      method: 'POST',
+      body: new URLSearchParams({ name: 'Luz', password: 'no' }),
+      headers: { accept: 'text/html', 'accept-language': 'es', 'sec-fetch-site': 'same-origin' },
+    })
+    expect(await wrong.text()).toContain('El nombre o la contraseña no es correcto.')
+    expect(await signIn('es', '/join/used-up')).toContain('Aquí no hay nada.')
+  })
+
+  it('but once signed in reads his own language, whatever the browser asks for', async () => {
+    const page = await site.as('spanish', '/nowhere', { headers: { accept: 'text/html', 'accept-language': 'en' } })
+    expect(await page.text()).toContain('<html lang="es">')
+  })
+})
+
 describe('the words of the pages', () => {
   it('name recorded weather in the language of who reads', async () => {
     expect(await (await site.as('spanish', '/')).text()).toMatch(/Tiempo de hace menos de 1 h, tiempo grabado;/)

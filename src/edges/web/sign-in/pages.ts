@@ -2,20 +2,21 @@
 import { html } from 'hono/html'
 import { type JoinFault, SHORTEST_PASSWORD } from '#app/people.ts'
 import type { Account, ApiToken, AuditEntry, Invitation, Role } from '#app/people-port.ts'
-import type { Farm } from '#core/operation/farm.ts'
+import type { Farm, Language } from '#core/operation/farm.ts'
 import { layout, stranger, type Viewer } from '#edges/web/layout.ts'
 import { shortWhen } from '#edges/web/when.ts'
 import { wordsOf } from '#edges/web/words/of.ts'
 
 export function signInPage(
   farm: Farm,
+  language: Language,
   said: { readonly next: string; readonly fault: 'wrong' | 'too-many' | undefined },
 ) {
-  const words = wordsOf(farm.language)
+  const words = wordsOf(language)
   const { signIn } = words
   return layout({
     farm,
-    viewer: stranger(farm),
+    viewer: stranger({ language }),
     title: signIn.title,
     body: html`<h1>${signIn.title}</h1>
 ${said.fault ? html`<p class="alarm" role="alert">${signIn.faults[said.fault]}</p>` : ''}

@@ -15,6 +15,7 @@ import {
   signOut,
 } from '#app/people.ts'
 import { failure } from '#edges/web/errors.ts'
+import { languageOf } from '#edges/web/language.ts'
 import type { Markup, Viewer } from '#edges/web/layout.ts'
 import { actorIn } from './actor.ts'
 import { COOKIE, type WebEnv } from './guard.ts'
@@ -44,18 +45,21 @@ export function signInRoutes(people: People, viewerOf: (context: Context<WebEnv>
   const read = async <T>(context: Context, form: z.ZodType<T>): Promise<T | undefined> =>
     form.safeParse(await context.req.parseBody()).data
 
+  const signInOf = (context: Context<WebEnv>, said: Parameters<typeof signInPage>[2]) =>
+    signInPage(farm, languageOf(context, farm), said)
+
   routes.get('/sign-in', (context) =>
-    page(context, signInPage(farm, { next: local(context.req.query('next')), fault: undefined })),
+    page(context, signInOf(context, { next: local(context.req.query('next')), fault: undefined })),
   )
   routes.post('/sign-in', async (context) => {
     const form = await read(context, signInForm)
     if (!form) return failure(context, farm, 'bad-request')
     const next = local(form.next)
     if (!byAddress.take(addressOf(context)) || !byName.take(form.name.trim().toLowerCase())) {
-      return page(context, signInPage(farm, { next, fault: 'too-many' }), 429)
+      return page(context, signInOf(context, { next, fault: 'too-many' }), 429)
     }
     const session = await signIn(people, form.name, form.password)
-    if (session === undefined) return page(context, signInPage(farm, { next, fault: 'wrong' }), 422)
+    if (session === undefined) return page(context, signInOf(context, { next, fault: 'wrong' }), 422)
     keepSession(context, session)
     return context.redirect(next, 303)
   })
