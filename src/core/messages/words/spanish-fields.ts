@@ -117,7 +117,7 @@ const WHY_WORDS: Record<SaidWhy['reason'], string> = {
   pinned: 'está fijado para hoy',
   'only-one-fit': 'nada más está listo hoy para este equipo',
   'loses-more': 'es el que más pierde si espera',
-  nearer: 'es la mudanza más corta',
+  nearer: 'es el traslado más corto',
   'longer-window': 'su ventana de hoy es más larga',
   promised: 'estaba previsto para hoy y nada gana con un cambio',
   'better-week': 'la semana sale mejor',

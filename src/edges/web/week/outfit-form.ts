@@ -72,8 +72,7 @@ ${dayTicks(model.daysOff, plan.daysOff, manner)}
 <p class="quiet">${plan.likeHelp(model.name)}${outfits
     .filter(({ id }) => id !== model.id)
     .map(
-      ({ id, name }) =>
-        html` <a href="/week?like=${encodeURIComponent(id)}#one-more" data-swap>${plan.likeOther(name)}</a>`,
+      ({ id, name }) => html` <a href="/week?like=${encodeURIComponent(id)}#one-more">${plan.likeOther(name)}</a>`,
     )}</p>`
 }
 

@@ -106,7 +106,7 @@ export const spanishPlan: PlanWords = {
       pinned: 'usted lo fijó',
       'only-one-fit': 'nada más está listo hoy para este equipo',
       'loses-more': 'pierde más si espera',
-      nearer: 'es la mudanza más corta',
+      nearer: 'es el traslado más corto',
       'longer-window': 'su ventana de hoy es más larga',
       promised: 'el plan ya lo decía y nada gana con un cambio',
       'better-week': 'la semana sale mejor',

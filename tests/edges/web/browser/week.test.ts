@@ -235,6 +235,12 @@ describe.skipIf(chromium === undefined)('the planner at the week', { timeout: PA
     expect(await sentence().textContent()).toMatch(/^Hired crew as one more outfit /)
     await keepIt().click()
     await page.getByText('Crew and machines: Hired crew').waitFor()
+    // Another one may start with what this one has: the form is open, and in sight.
+    await page.getByText('Add an outfit').click()
+    await page.getByRole('link', { name: 'Start with those of Hired crew' }).click()
+    await page.getByRole('link', { name: 'Start with those of Main outfit' }).waitFor()
+    expect(await form.getByLabel('Tank (bu)').inputValue()).toBe('410')
+    expect(await page.evaluate('window.scrollY')).toBeGreaterThan(500)
     await page.getByRole('button', { name: 'Undo: Hired crew as one more outfit' }).first().click()
     await page.getByText('Crew and machines: Hired crew').waitFor({ state: 'detached' })
     expect(complained()).toEqual([])
