@@ -1,6 +1,6 @@
 /**
  * Prints how good the filter is on SIMULATED TRUTH: hidden fields on real autumns, read every two or three days.
- * Run: node tests/bench/twin-experiment.ts [seeds] [known|strayed] [years] [first look]. The same words print the same table.
+ * Run: node tests/bench/twin-experiment.ts [seeds] [own|known|strayed] [years] [first look]. The same words print the same table.
  *
  * The constants of the filter were chosen with seed 11 on the even years. It is judged on the odd ones (unless told
  * `even` or `all`) with any other seed.
@@ -11,6 +11,7 @@ import {
   medianOf,
   skillWith,
   skillWithout,
+  TWIN_FORECASTS,
   type TwinCheck,
   twinChecks,
 } from '#tests/support/twin.ts'
@@ -18,13 +19,13 @@ import { FIRST_LOOKS } from '#tests/support/twin-readings.ts'
 
 const [seedsTyped = '2026', forecastTyped = 'known', yearsTyped = 'odd', lookTyped = 'near-dry'] = process.argv.slice(2)
 const seeds = seedsTyped.split(',').map(Number)
-const forecast = forecastTyped === 'strayed' ? 'strayed' : 'known'
-const firstLook = FIRST_LOOKS.find((look) => look === lookTyped)
-if (!firstLook) throw new Error(`First look '${lookTyped}' must be one of ${FIRST_LOOKS.join(', ')}`)
+const forecast = oneOf('Forecast', TWIN_FORECASTS, forecastTyped)
+const firstLook = oneOf('First look', FIRST_LOOKS, lookTyped)
 const years = CHAMPAIGN_YEARS.filter((year) => yearsTyped === 'all' || (year % 2 === 0) === (yearsTyped === 'even'))
 const LEAD_DAYS = [1, 3, 5, 9]
 const SAID = {
-  known: 'weather ahead as the station had it, so that what is judged is the field alone',
+  own: 'weather ahead as the field had it, so that what is judged is the state of the field alone',
+  known: 'weather ahead as the station had it',
   strayed: 'members grown about a forecast that strayed as far as they do',
 }
 const isDry = ({ crop, truthWb }: TwinCheck): boolean => crop === 'soybean' && truthWb < 20
@@ -37,6 +38,11 @@ const CHOSEN: readonly (readonly [name: string, keep: (check: TwinCheck) => bool
   ['all', () => true],
 ]
 
+function oneOf<T extends string>(what: string, known: readonly T[], typed: string): T {
+  const found = known.find((one) => one === typed)
+  if (!found) throw new Error(`${what} '${typed}' must be one of ${known.join(', ')}`)
+  return found
+}
 const points = (value: number) => value.toFixed(2)
 const percent = (value: number) => `${(100 * value).toFixed(0)} %`
 

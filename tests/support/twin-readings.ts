@@ -7,7 +7,7 @@ import type { Hidden } from './twin-season.ts'
 /**
  * When a crew first measures a field; which of these a farm does the filter is never told.
  * `near-dry`: about when the grain falls below `NEAR_DRY_WB`, which nobody can know to the day.
- * `leaves-off`: some days after maturity, by the look of it.
+ * `leaves-off`: within a week of full maturity, by the look of it.
  * `all-at-once`: every field of a crop on the day the first of them is near dry, or when it looks ready if that is later.
  */
 export const FIRST_LOOKS = ['near-dry', 'leaves-off', 'all-at-once'] as const
@@ -21,15 +21,19 @@ export interface WhatWasRead {
   readonly offsets: Readonly<Record<string, number>>
 }
 
-/** What of these widths and times is no common practice is a choice. [% wet basis], [d] after maturity. */
+/**
+ * [% wet basis], [d] after physiological maturity. Soybean pods have their colour (R8, 32 to 35 %) nine to twelve days after
+ * R7 (from memory), first trials are cut three to seven days later (Philbrook & Oplinger 1989, Agronomy Journal 81(2),
+ * abstract); common practice, no source for when a meter comes out, nor for what it shows at most.
+ */
 const CROP_READ: Partial<
   Record<CropName, { readonly nearDryWb: number; readonly looksReadyDays: number; readonly meterHighestWb: number }>
 > = {
-  soybean: { nearDryWb: 25, looksReadyDays: 5, meterHighestWb: 35 },
+  soybean: { nearDryWb: 25, looksReadyDays: 9, meterHighestWb: 35 },
   corn: { nearDryWb: 28, looksReadyDays: 8, meterHighestWb: 40 },
 }
 const NEAR_DRY_WITHIN_DAYS = 4
-const LOOKED_AT_WITHIN_DAYS = 9
+const LOOKED_AT_WITHIN_DAYS = 7
 /** No field of an autumn from July on is dry before this [d]. */
 const EARLIEST_DAY = 31
 /** Readings of one field go on for this long, by then it is cut [d]. */

@@ -31,6 +31,8 @@ export interface HiddenOptions {
 
 export interface Hidden {
   readonly part: FieldPart
+  /** Air and rain that the field had. */
+  readonly air: Weather
   /** Moisture at the end of each hour of the autumn [% wet basis]. */
   readonly truthWb: Float32Array
   /** From the first hour of the autumn [d]. */
@@ -156,7 +158,7 @@ export function hiddenSeason(year: number, options: HiddenOptions): HiddenSeason
     const particle = particlePrior(part, maturityIn(part.field, station), ZONE).particleAt(point, 0)
     const truthWb = new Float32Array(air.hours)
     runGrain(new Cell(air).crop(spec.crop).grain, 0, particle, particle.moistureAtMaturityWb, truthWb)
-    return { part, truthWb, matureDay: (particle.matureEpochH - station.startEpochH) / 24 }
+    return { part, air, truthWb, matureDay: (particle.matureEpochH - station.startEpochH) / 24 }
   })
   return { year, station, hidden, ...readOf(hidden, options.firstLook, station.startEpochH, random) }
 }

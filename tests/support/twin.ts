@@ -25,12 +25,15 @@ import {
 
 const MEMBERS = 50
 
+export const TWIN_FORECASTS = ['own', 'known', 'strayed'] as const
+
 export interface TwinOptions extends HiddenOptions {
   /**
-   * `known`: the weather that came, one member: the filter alone. `strayed`: members grown about a forecast that strayed
-   * from it as far as they do.
+   * `own`: the weather that came at the field itself, one member: what is judged is the state of the field alone. `known`:
+   * the weather that came at the station. `strayed`: members grown about a forecast that strayed from the station's as far
+   * as they do.
    */
-  readonly forecast: 'known' | 'strayed'
+  readonly forecast: (typeof TWIN_FORECASTS)[number]
   readonly leadDays: readonly number[]
   /** Particles in each state. */
   readonly keep: number
@@ -110,7 +113,7 @@ function checkAt(
   const seed = seedFromText(`forecast/${options.seed}/${year}/${now}`)
   const strayed = () => member(growMembers(came, { ...grown, members: 2, seed: seed ^ 77 }), 1)
   const forecast = options.forecast === 'strayed' ? strayed() : came
-  const ahead = growMembers(forecast, { ...grown, members: options.forecast === 'known' ? 1 : MEMBERS, seed })
+  const ahead = growMembers(forecast, { ...grown, members: options.forecast === 'strayed' ? MEMBERS : 1, seed })
   const pastCell = new Cell(past)
   const aheadCell = new Cell(ahead, pastCell)
   const parts = judged.map(({ part }) => part)
@@ -119,8 +122,9 @@ function checkAt(
   const input = { parts, maturity, timeZone: ZONE, past: pastCell, ahead: aheadCell, keep: options.keep }
   const withReadings = assimilate({ ...input, finished: others, readings: known }).states
   const without = assimilate({ ...input, readings: [] }).states
-  return judged.flatMap(({ part, truthWb }, i) => {
-    const courses = { withReadings: coursesOf(withReadings[i]!, aheadCell), without: coursesOf(without[i]!, aheadCell) }
+  return judged.flatMap(({ part, truthWb, air }, i) => {
+    const cell = options.forecast === 'own' ? new Cell(slice(air, now, now + horizonH), pastCell) : aheadCell
+    const courses = { withReadings: coursesOf(withReadings[i]!, cell), without: coursesOf(without[i]!, cell) }
     const own = known.filter(({ partKey }) => partKey === part.key)
     const misled = own.length === 1 && wild.has(own[0]!.id)
     return options.leadDays.flatMap((lead) =>
