@@ -11,6 +11,7 @@ import type {
 import type { AlertText } from './english-alerts.ts'
 import { clock, dayAndClock, humidity, type Manner, moisture, number, rain, speed } from './format.ts'
 import { chance, crop } from './spanish.ts'
+import { theClock } from './spanish-clock.ts'
 import { compass, line } from './spanish-sky.ts'
 
 const list = (names: readonly string[]): string => new Intl.ListFormat('es', { type: 'conjunction' }).format(names)
@@ -45,8 +46,8 @@ export function alertStart(said: SaidAlert, manner: Manner): AlertText {
     }
     case 'dew':
       return {
-        title: `Rocío temprano, cerca de las ${clock(said.closesEpochH, manner)}`,
-        text: `El rocío cierra ${list(said.partNames)} cerca de las ${clock(said.closesEpochH, manner)}, no a las ${clock(said.toldEpochH, manner)}. Prevea las últimas cargas para entonces y pare cuando paja y vainas se pongan correosas.`,
+        title: `Rocío temprano, cerca de ${theClock(said.closesEpochH, manner)}`,
+        text: `El rocío cierra ${list(said.partNames)} cerca de ${theClock(said.closesEpochH, manner)}, no a ${theClock(said.toldEpochH, manner)}. Prevea las últimas cargas para entonces y pare cuando paja y vainas se pongan correosas.`,
       }
     case 'soft-ground': {
       const again = known(said.carriesAgainEpochH)
@@ -118,12 +119,12 @@ export const alertDigest = (first: string, others: number): string => `${first},
 
 export const unacknowledged = (sinceEpochH: number, manner: Manner): AlertText => ({
   title: 'Alto por fuego sin confirmar',
-  text: `Nadie ha confirmado el alto por fuego de las ${clock(sinceEpochH, manner)}. Llame a la cuadrilla.`,
+  text: `Nadie ha confirmado el alto por fuego de ${theClock(sinceEpochH, manner)}. Llame a la cuadrilla.`,
 })
 
 export const test = (farmName: string, nowEpochH: number, manner: Manner): AlertText => ({
   title: 'Mensaje de prueba',
-  text: `Esta es una prueba de ${farmName}, enviada a las ${clock(nowEpochH, manner)}. Si la lee, los mensajes le llegan.`,
+  text: `Esta es una prueba de ${farmName}, enviada a ${theClock(nowEpochH, manner)}. Si la lee, los mensajes le llegan.`,
 })
 
 export const acknowledgeHere = (url: string): string => `Confirme que lo leyó: ${url}`
@@ -145,7 +146,7 @@ function fireCare(said: SaidFireAlert, manner: Manner): string {
 }
 
 function rainComes(said: SaidRainAlert, manner: Manner): AlertText {
-  const when = said.arrivesEpochH <= manner.nowEpochH ? 'ahora' : `cerca de las ${clock(said.arrivesEpochH, manner)}`
+  const when = said.arrivesEpochH <= manner.nowEpochH ? 'ahora' : `cerca de ${theClock(said.arrivesEpochH, manner)}`
   const amount = known(said.amountMm) ? `, cerca de ${rain(said.amountMm, manner)}` : ''
   const until = known(said.endsEpochH) ? `, probable hasta: ${dayAndClock(said.endsEpochH, manner)}` : ''
   return {
@@ -162,7 +163,7 @@ function dust(said: SaidDustAlert, manner: Manner): string {
     said.rowsFixed || !known(said.preferBearingDeg)
       ? 'Separe las máquinas.'
       : `Corte ${line(said.preferBearingDeg)} y separe las máquinas.`
-  return `El polvo se queda en la línea en ${said.partName}: ${wind}. ${turn} ¿Perdió de vista la otra máquina? Pare y llame antes de moverse. Revise otra vez a las ${clock(said.untilEpochH, manner)}.`
+  return `El polvo se queda en la línea en ${said.partName}: ${wind}. ${turn} ¿Perdió de vista la otra máquina? Pare y llame antes de moverse. Revise otra vez a ${theClock(said.untilEpochH, manner)}.`
 }
 
 function planChanged(said: SaidPlanChanged, manner: Manner): string {

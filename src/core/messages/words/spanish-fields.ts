@@ -16,6 +16,7 @@ import {
   wholeMoisture,
 } from './format.ts'
 import { chance, count, crop, holdback } from './spanish.ts'
+import { theClock } from './spanish-clock.ts'
 
 function whyNone({ ageH, limitH }: Extract<Headline, { kind: 'no-forecast' }>): string {
   if (Number.isNaN(ageH)) return 'ninguna fuente del tiempo respondió'
@@ -84,7 +85,7 @@ export function leave(said: SaidLeave, manner: Manner): string {
   const next =
     said.nextEpochH === undefined
       ? 'aún sin ventana a la vista'
-      : `probable ${daysFromToday(said.nextEpochH, manner) === 0 ? `hoy desde las ${clock(said.nextEpochH, manner)}` : `el ${dayName(said.nextEpochH, manner)}`} (${chance(said.chance)})`
+      : `probable ${daysFromToday(said.nextEpochH, manner) === 0 ? `hoy desde ${theClock(said.nextEpochH, manner)}` : `el ${dayName(said.nextEpochH, manner)}`} (${chance(said.chance)})`
   switch (said.reason) {
     case 'later-turn':
       return `${said.partName} también está listo y espera su turno: ${crop(said.crop)} a cerca de ${wholeMoisture(said.moistureWb, manner)}.`
@@ -134,7 +135,7 @@ export function why(said: SaidWhy, manner: Manner): string {
 
 export function rest({ fromEpochH, partNames, costs }: SaidRest, manner: Manner): string {
   const list = new Intl.ListFormat('es', { type: 'conjunction' }).format(partNames)
-  const stop = Number.isNaN(fromEpochH) ? 'No corte hoy' : `Pare a las ${clock(fromEpochH, manner)}`
+  const stop = Number.isNaN(fromEpochH) ? 'No corte hoy' : `Pare a ${theClock(fromEpochH, manner)}`
   const they = partNames.length === 1 ? 'también está listo, pero rinde' : 'también están listos, pero rinden'
   return `${stop}: ${list} ${they} más otro día, con el grano menos seco. Cortar ${partNames[0]} hoy costaría cerca de ${money(costs, manner)}.`
 }
@@ -157,6 +158,6 @@ export function hauling(said: SaidHauling): string {
 
 export function buyers([first, ...others]: readonly SaidBuyer[], manner: Manner): string {
   if (!first) return ''
-  const more = others.map(({ name, closesEpochH }) => `, ${name} hasta las ${clock(closesEpochH, manner)}`)
-  return `${first.name} recibe grano hasta las ${clock(first.closesEpochH, manner)}${more.join('')}.`
+  const more = others.map(({ name, closesEpochH }) => `, ${name} hasta ${theClock(closesEpochH, manner)}`)
+  return `${first.name} recibe grano hasta ${theClock(first.closesEpochH, manner)}${more.join('')}.`
 }

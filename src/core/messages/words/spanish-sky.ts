@@ -4,9 +4,10 @@ import type { DewTimes, RainAhead } from '#core/outlook/day-weather.ts'
 import type { Visibility } from '#core/science/dust/sight.ts'
 import { clock, dayName, daysFromToday, distance, humidity, type Manner, rain, speed, speedRange } from './format.ts'
 import { chance } from './spanish.ts'
+import { theClock } from './spanish-clock.ts'
 
 export function dew(said: DewTimes, manner: Manner): string {
-  const on = Number.isNaN(said.onEpochH) ? undefined : clock(said.onEpochH, manner)
+  const on = Number.isNaN(said.onEpochH) ? undefined : theClock(said.onEpochH, manner)
   switch (said.kind) {
     case 'unknown':
       return 'Rocío: no se sabe.'
@@ -17,14 +18,14 @@ export function dew(said: DewTimes, manner: Manner): string {
     case 'dry':
       if (!on) return 'Hoy no hay rocío que esperar.'
       return said.rainAfter
-        ? `Plantas secas hasta que la lluvia las moje a las ${on}.`
-        : `Plantas secas desde el amanecer; el rocío vuelve a las ${on}.`
+        ? `Plantas secas hasta que la lluvia las moje a ${on}.`
+        : `Plantas secas desde el amanecer; el rocío vuelve a ${on}.`
     case 'dries': {
-      const off = clock(said.offEpochH, manner)
-      const start = said.rainBefore ? `Las plantas se secan de la lluvia a las ${off}` : `El rocío se va a las ${off}`
+      const off = theClock(said.offEpochH, manner)
+      const start = said.rainBefore ? `Las plantas se secan de la lluvia a ${off}` : `El rocío se va a ${off}`
       if (!on) return said.rainBefore ? `${start}.` : `${start}; no vuelve antes de medianoche.`
-      if (said.rainAfter) return `${start}, otra vez mojadas por lluvia a las ${on}.`
-      return said.rainBefore ? `${start}, con rocío otra vez a las ${on}.` : `${start} y vuelve a las ${on}.`
+      if (said.rainAfter) return `${start}, otra vez mojadas por lluvia a ${on}.`
+      return said.rainBefore ? `${start}, con rocío otra vez a ${on}.` : `${start} y vuelve a ${on}.`
     }
   }
 }
@@ -42,7 +43,7 @@ export function rainLine(said: RainAhead, manner: Manner): string {
 
 /** `el domingo por la noche`, `hoy desde las 14:00`. */
 function dayPart(epochHours: number, manner: Manner): string {
-  if (daysFromToday(epochHours, manner) === 0) return `hoy desde las ${clock(epochHours, manner)}`
+  if (daysFromToday(epochHours, manner) === 0) return `hoy desde ${theClock(epochHours, manner)}`
   const hour = Number(clock(epochHours, manner).split(':')[0])
   const part = hour < 5 ? 'de madrugada' : hour < 12 ? 'por la mañana' : hour < 18 ? 'por la tarde' : 'por la noche'
   return `el ${dayName(epochHours, manner)} ${part}`
@@ -57,7 +58,7 @@ export function fire(said: SaidFire, manner: Manner): string {
     case 'ordinary':
       return `Fuego: cuidado normal (${facts}).`
     case 'care':
-      return `Cuidado con el fuego desde las ${clock(said.fromEpochH, manner)}: ${facts}. Sople la máquina en cada llenado, rastra y agua listas en el campo, primero las reglas locales.`
+      return `Cuidado con el fuego desde ${theClock(said.fromEpochH, manner)}: ${facts}. Sople la máquina en cada llenado, rastra y agua listas en el campo, primero las reglas locales.`
     case 'stop':
       return said.banText
         ? `ALTO POR FUEGO: ${said.banText}. No corte, no acarree por el rastrojo ni estacione caliente sobre paja. Primero las reglas locales.`

@@ -1,14 +1,15 @@
 /** Palabras en español para la confianza: qué cambió, cuán seguro, de qué tiempo. */
 import type { SaidAgreement, SaidChange, SaidConfidence, SaidPoorRecord, SaidWeather } from '#core/messages/morning.ts'
 import { RECORDED } from '#core/units/weather.ts'
-import { clock, type Manner, moisture, number } from './format.ts'
+import { type Manner, moisture, number } from './format.ts'
 import { chance, holds } from './spanish.ts'
+import { theClock } from './spanish-clock.ts'
 
 export const oldWeather = (ageH: number, manner: Manner): string =>
   `Tiempo viejo: ${number(ageH, 0, manner)} h, mire primero el cielo.`
 
 export const late = (dueEpochH: number, nowEpochH: number, manner: Manner): string =>
-  `Llega tarde: tocaba a las ${clock(dueEpochH, manner)}, se hizo a las ${clock(nowEpochH, manner)} con el tiempo conocido entonces.`
+  `Llega tarde: tocaba a ${theClock(dueEpochH, manner)}, se hizo a ${theClock(nowEpochH, manner)} con el tiempo conocido entonces.`
 
 export function change(said: SaidChange, manner: Manner): string {
   switch (said.kind) {
@@ -22,8 +23,8 @@ export function change(said: SaidChange, manner: Manner): string {
       return `Desde ayer: ${said.partName} está a ${moisture(said.toWb, manner)}, se esperaba ${moisture(said.fromWb, manner)}.`
     case 'window-moved':
       return said.edge === 'opens'
-        ? `Desde ayer: ${said.partName} abre a las ${clock(said.toEpochH, manner)}, no a las ${clock(said.fromEpochH, manner)}.`
-        : `Desde ayer: ${said.partName} cierra a las ${clock(said.toEpochH, manner)}, no a las ${clock(said.fromEpochH, manner)}.`
+        ? `Desde ayer: ${said.partName} abre a ${theClock(said.toEpochH, manner)}, no a ${theClock(said.fromEpochH, manner)}.`
+        : `Desde ayer: ${said.partName} cierra a ${theClock(said.toEpochH, manner)}, no a ${theClock(said.fromEpochH, manner)}.`
     case 'rain':
       return said.chance > said.wasChance
         ? `Desde ayer: la probabilidad de lluvia en tres días sube de ${chance(said.wasChance)} a ${chance(said.chance)}.`

@@ -1,5 +1,6 @@
 /** Por qué no se tomó lo que alguien contó, en español: de lo que pasó, no de la oración en inglés. */
 import type { RecordFault, Spoken } from '#app/record-faults.ts'
+import { withArticle } from '#core/messages/words/spanish-clock.ts'
 import type { UnitSystem } from '#core/operation/farm.ts'
 import { HA_PER_ACRE } from '#core/units/convert.ts'
 import { zonedAt } from '#core/units/time.ts'
@@ -20,7 +21,7 @@ export function spanishRefusal(fault: RecordFault, { timeZone, units }: Spoken):
   const date = (epochH: number) => zonedAt(epochH, timeZone).toPlainDate()
   const clock = (epochH: number) => {
     const { hour, minute } = zonedAt(epochH, timeZone)
-    return `${hour === 1 ? 'la' : 'las'} ${hour}:${String(minute).padStart(2, '0')}`
+    return withArticle(`${hour}:${String(minute).padStart(2, '0')}`)
   }
   const when = (epochH: number) => `${day(date(epochH))} a ${clock(epochH)}`
   switch (fault.code) {

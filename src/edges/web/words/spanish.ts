@@ -1,5 +1,6 @@
 /** Palabras en español de las páginas: rótulos y oraciones cortas. Lo que dice el mensaje viene del mensaje mismo. */
 import { chance, crop } from '#core/messages/words/spanish.ts'
+import { withArticle } from '#core/messages/words/spanish-clock.ts'
 import { fieldSpanish } from './field.ts'
 import { LIVE } from './live.ts'
 import { seasonSpanish } from './season.ts'
@@ -180,7 +181,7 @@ export const spanish: Words = {
   crop,
   cab: {
     tell: 'Avisar a la finca',
-    runUntil: (name, until) => `${name} hasta las ${until}.`,
+    runUntil: (name, until) => `${name} hasta ${withArticle(until)}.`,
     runFrom: (name, from, until) => `${name} de ${from} a ${until}.`,
     expect: (now, end) => `Espere ${now}, ${end} al final.`,
     buttons: { reading: 'Lectura', cut: 'Cortado', problem: 'Problema' },
