@@ -48,7 +48,8 @@ function show(page, response) {
   // What was only tried has no address of its own.
   history.replaceState(null, '', pathname.startsWith('/week/') ? '/week' : pathname + search + hash)
   upgrade()
-  document.querySelector('[data-focus]')?.focus()
+  const place = document.querySelector('main [autofocus]') ?? document.querySelector('[data-focus]')
+  place?.focus()
   say(document.querySelector('[data-said]')?.textContent ?? document.querySelector('h1')?.textContent ?? '')
 }
 

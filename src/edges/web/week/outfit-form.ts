@@ -5,9 +5,10 @@ import type { Manner } from '#core/messages/words/format.ts'
 import type { Farm, Outfit } from '#core/operation/farm.ts'
 import { MOST_MACHINES } from '#edges/web/api/plan-changes.ts'
 import type { Markup } from '#edges/web/layout.ts'
+import type { Typed } from '#edges/web/refused-form.ts'
 import { decimal, grainL, speedMs, typedGrain, typedPercent, typedSpeed, typedWidth, widthM } from '#edges/web/typed.ts'
 import type { Words } from '#edges/web/words/words.ts'
-import { dayTicks, timeInput } from './inputs.ts'
+import { dayTicks, ticks, timeInput } from './inputs.ts'
 
 /** @returns what the form says of an outfit, to be checked. Its machines bear its name. */
 export function outfitOfForm(said: Readonly<Record<string, unknown>>, farm: Farm): unknown {
@@ -47,7 +48,13 @@ const copies = <T>(machine: T, count: number): T[] | undefined =>
     : undefined
 
 /** @param like id of the outfit to start with; the first where there is none such. @returns nothing on a farm without any. */
-export function outfitInputs(farm: Farm, like: string | undefined, manner: Manner, words: Words): Markup | undefined {
+export function outfitInputs(
+  farm: Farm,
+  like: string | undefined,
+  typed: Typed,
+  manner: Manner,
+  words: Words,
+): Markup | undefined {
   const { units, outfits } = farm
   const model = outfits.find(({ id }) => id === like) ?? outfits[0]
   const [combine] = model?.combines ?? []
@@ -57,18 +64,31 @@ export function outfitInputs(farm: Farm, like: string | undefined, manner: Manne
   const able = new Set(combine.heads.flatMap(({ crops }) => crops))
   const grown = [...new Set(farm.fields.map(({ crop }) => crop))]
   const [cart, truck] = [lastOf('carts', model, farm), lastOf('trucks', model, farm)]
-  const typed = (name: string, label: string, value: string | undefined) =>
-    html`<label>${label}<input name="${name}" value="${value ?? ''}" inputmode="decimal" autocomplete="off"${value === undefined ? '' : html` required`} pattern="[0-9]+([.,][0-9]+)?" size="5"></label>`
+  const { asked, marks, text } = typed
+  const figure = (name: string, label: string, value: string | undefined) =>
+    asked(
+      name,
+      html`<label>${label}<input name="${name}" value="${text(name, value ?? '')}" inputmode="decimal" autocomplete="off"${value === undefined ? '' : html` required`} pattern="[0-9]+([.,][0-9]+)?" size="5"${marks(name)}></label>`,
+    )
   const grain = (litres: number | undefined) => (litres === undefined ? undefined : typedGrain(litres, farm))
   const count = (name: string, least: number, value: number) =>
-    html`<label>${plan.howMany}<input type="number" name="${name}" value="${value}" min="${least}" max="${MOST_MACHINES}" required></label>`
-  return html`<label>${plan.outfitName}<input name="name" required maxlength="100" autocomplete="off"></label>
-<fieldset><legend>${plan.combines}</legend>${count('combines', 1, 1)}${typed('tank', plan.tank[units], grain(combine.tankL))}${typed('unload', plan.unload[units], grain(combine.unloadLPerS))}${typed('width', plan.headWidth[units], typedWidth(head.widthM, farm))}${typed('speed', plan.speed[units], typedSpeed(head.speedMs, farm))}${typed('efficiency', plan.efficiency, typedPercent(head.efficiency))}</fieldset>
-<fieldset><legend>${plan.headFor}</legend>${grown.map((crop) => html`<label class="tick"><input type="checkbox" name="crops" value="${crop}"${able.has(crop) ? html` checked` : ''}>${words.crop(crop)}</label>`)}</fieldset>
-<fieldset><legend>${plan.carts}</legend>${count('carts', 0, cart ? 1 : 0)}${typed('cartSize', plan.holds[units], grain(cart?.capacityL))}${typed('cartUnload', plan.unload[units], grain(cart?.unloadLPerS))}</fieldset>
-<fieldset><legend>${plan.trucks}</legend>${count('trucks', 0, truck ? 1 : 0)}${typed('truckSize', plan.holds[units], grain(truck?.capacityL))}${typed('roadSpeed', plan.roadSpeed[units], truck && typedSpeed(truck.roadSpeedMs, farm))}</fieldset>
-${timeInput('start', plan.starts, model.crewHours.startMinute)}${timeInput('end', plan.ends, model.crewHours.endMinute)}
-${dayTicks(model.daysOff, plan.daysOff, manner)}
+    asked(
+      name,
+      html`<label>${plan.howMany}<input type="number" name="${name}" value="${text(name, String(value))}" min="${least}" max="${MOST_MACHINES}" required${marks(name)}></label>`,
+    )
+  return html`${asked('name', html`<label>${plan.outfitName}<input name="name" value="${text('name', '')}" required maxlength="100" autocomplete="off"${marks('name')}></label>`)}
+<fieldset><legend>${plan.combines}</legend>${count('combines', 1, 1)}${figure('tank', plan.tank[units], grain(combine.tankL))}${figure('unload', plan.unload[units], grain(combine.unloadLPerS))}${figure('width', plan.headWidth[units], typedWidth(head.widthM, farm))}${figure('speed', plan.speed[units], typedSpeed(head.speedMs, farm))}${figure('efficiency', plan.efficiency, typedPercent(head.efficiency))}</fieldset>
+${ticks(
+  'crops',
+  plan.headFor,
+  grown.map((crop) => [crop, words.crop(crop)]),
+  grown.filter((crop) => able.has(crop)),
+  typed,
+)}
+<fieldset><legend>${plan.carts}</legend>${count('carts', 0, cart ? 1 : 0)}${figure('cartSize', plan.holds[units], grain(cart?.capacityL))}${figure('cartUnload', plan.unload[units], grain(cart?.unloadLPerS))}</fieldset>
+<fieldset><legend>${plan.trucks}</legend>${count('trucks', 0, truck ? 1 : 0)}${figure('truckSize', plan.holds[units], grain(truck?.capacityL))}${figure('roadSpeed', plan.roadSpeed[units], truck && typedSpeed(truck.roadSpeedMs, farm))}</fieldset>
+${timeInput('start', plan.starts, model.crewHours.startMinute, typed)}${timeInput('end', plan.ends, model.crewHours.endMinute, typed)}
+${dayTicks(model.daysOff, plan.daysOff, manner, typed)}
 <p class="quiet">${plan.likeHelp(model.name)}${outfits
     .filter(({ id }) => id !== model.id)
     .map(

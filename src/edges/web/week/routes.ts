@@ -5,16 +5,18 @@ import type { DayMade } from '#app/morning.ts'
 import type { People } from '#app/people.ts'
 import type { Decided, NoPlan, PlanDesk, Refused } from '#app/plan-desk.ts'
 import { type Service, shownBy } from '#app/service.ts'
-import { failure } from '#edges/web/errors.ts'
+import { failure, wantsPage } from '#edges/web/errors.ts'
 import type { Markup, Viewer } from '#edges/web/layout.ts'
 import { namesIn } from '#edges/web/names.ts'
 import { publishedPage } from '#edges/web/published.ts'
+import type { Sent } from '#edges/web/refused-form.ts'
 import { nameIn } from '#edges/web/sign-in/actor.ts'
 import type { WebEnv } from '#edges/web/sign-in/guard.ts'
 import { inLanguage, wordsOf } from '#edges/web/words/of.ts'
 import { plansPage } from './plans-page.ts'
-import { changeOfForm } from './week-form.ts'
+import { changeOfForm, unwrapped } from './week-form.ts'
 import { type WeekShown, weekPage } from './week-page.ts'
+import { notTaken, notValid } from './week-refused.ts'
 
 export interface WeekParts {
   readonly service: Service
@@ -85,12 +87,20 @@ export function weekRoutes({ service, desk, people, viewerOf, dayPage }: WeekPar
     })
     return context.html(page, status, { 'cache-control': 'no-store' })
   }
-  const notDone = (context: Context<WebEnv>, answered: Refused | NoPlan) =>
+  const wordsFor = (context: Context<WebEnv>) => wordsOf(viewerOf(context).language)
+  const notDone = (context: Context<WebEnv>, sent: Sent, answered: Refused | NoPlan) =>
     answered.kind === 'no-plan'
       ? failure(context, service.farm, 'no-weather')
-      : answer(context, 422, { fault: wordsOf(viewerOf(context).language).refusal(answered.fault, service.farm) })
-  const done = (context: Context<WebEnv>, answered: Decided) =>
-    answered.kind === 'decided' ? context.redirect('/week', 303) : notDone(context, answered)
+      : answer(context, 422, {
+          refused: notTaken(unwrapped(sent), answered.fault, service.farm, wordsFor(context)),
+        })
+  const notRead = async (context: Context<WebEnv>, sent: Sent) => {
+    const { made } = await shownBy(service)
+    if (!wantsPage(context) || !made.day?.planned) return await failure(context, service.farm, 'not-valid')
+    return await answer(context, 422, { refused: notValid(unwrapped(sent), farmOf(made), wordsFor(context)) })
+  }
+  const done = (context: Context<WebEnv>, sent: Sent, answered: Decided) =>
+    answered.kind === 'decided' ? context.redirect('/week', 303) : notDone(context, sent, answered)
 
   const changeIn = async (context: Context<WebEnv>) => {
     const sent = await context.req.parseBody({ all: true })
@@ -99,13 +109,13 @@ export function weekRoutes({ service, desk, people, viewerOf, dayPage }: WeekPar
   }
 
   routes.post('/try', async (context) => {
-    const { change } = await changeIn(context)
-    if (!change) return await failure(context, service.farm, 'not-valid')
+    const { sent, change } = await changeIn(context)
+    if (!change) return await notRead(context, sent)
     const { signal } = context.req.raw
     try {
       const tried = await desk.tryOut([change], signal)
-      if (tried.kind !== 'tried') return await notDone(context, tried)
-      return await answer(context, 200, { trial: { tried, change, key: randomUUID() } })
+      if (tried.kind !== 'tried') return await notDone(context, sent, tried)
+      return await answer(context, 200, { trial: { tried, change, typed: sent, key: randomUUID() } })
     } catch (bug) {
       // Who asked has gone, and nobody sees this.
       if (signal.aborted) return context.body(null, 204)
@@ -116,14 +126,15 @@ export function weekRoutes({ service, desk, people, viewerOf, dayPage }: WeekPar
   routes.post('/keep', async (context) => {
     const { sent, change } = await changeIn(context)
     const { key } = sent
-    if (!change || typeof key !== 'string') return await failure(context, service.farm, 'not-valid')
-    return await done(context, await desk.decide(change, nameIn(context), key))
+    if (!change || typeof key !== 'string') return await notRead(context, sent)
+    return await done(context, sent, await desk.decide(change, nameIn(context), key))
   })
 
   routes.post('/undo', async (context) => {
-    const { key } = await context.req.parseBody()
-    if (typeof key !== 'string') return await failure(context, service.farm, 'not-valid')
-    return await done(context, await desk.undo(nameIn(context), key))
+    const sent = await context.req.parseBody({ all: true })
+    const { key } = sent
+    if (typeof key !== 'string') return await notRead(context, sent)
+    return await done(context, sent, await desk.undo(nameIn(context), key))
   })
   return routes
 }

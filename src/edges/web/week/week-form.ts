@@ -4,10 +4,9 @@ import type { Farm } from '#core/operation/farm.ts'
 import type { PlanChange } from '#core/planning/optimiser/changes.ts'
 import { Change, type ChangeJson, changeFrom, changeJson } from '#edges/web/api/plan-changes.ts'
 import type { Markup } from '#edges/web/layout.ts'
+import type { Sent } from '#edges/web/refused-form.ts'
 import { areaHa, decimal } from '#edges/web/typed.ts'
 import { outfitOfForm } from './outfit-form.ts'
-
-type Sent = Record<string, string | File | (string | File)[]>
 
 /** @returns nothing for a form that is none of ours. A cart or truck more is one like the outfit's last. */
 export function changeOfForm(sent: Sent, farm: Farm): PlanChange | undefined {
@@ -15,7 +14,8 @@ export function changeOfForm(sent: Sent, farm: Farm): PlanChange | undefined {
   return data && changeFrom(data, farm)
 }
 
-function saidBy({ key: _, ...said }: Sent, farm: Farm): unknown {
+/** @returns the change as the API would be told it, not checked yet. */
+export function saidBy({ key: _, typed: __, ...said }: Sent, farm: Farm): unknown {
   const last = farm.outfits.find(({ id }) => id === said.outfit)
   switch (said.kind) {
     case 'pin': {
@@ -44,6 +44,21 @@ function parsed(text: unknown): unknown {
   }
 }
 
+/** A form as it was typed, in one value of the form that keeps it. */
+export function wrapped({ key: _, typed: __, ...sent }: Sent): string {
+  const pairs = Object.entries(sent).flatMap(([name, value]) => [value].flat().map((one) => [name, String(one)]))
+  return new URLSearchParams(pairs).toString()
+}
+
+/** @returns the form as it was typed at first, where this is one that keeps it. */
+export function unwrapped(sent: Sent): Sent {
+  if (typeof sent.typed !== 'string') return sent
+  const typed: Record<string, string[]> = {}
+  for (const [name, value] of new URLSearchParams(sent.typed)) typed[name] = [...(typed[name] ?? []), value]
+  return Object.fromEntries(Object.entries(typed).map(([name, all]) => [name, all.length === 1 ? all[0]! : all]))
+}
+
+/** The change once more, for the form that keeps it. */
 export function hiddenFields(change: PlanChange): Markup {
   const json = changeJson(change)
   // A cart or truck is found again by its outfit.

@@ -6,10 +6,12 @@ import { partName } from '#core/messages/names.ts'
 import { type Manner, money } from '#core/messages/words/format.ts'
 import type { Farm, Outfit } from '#core/operation/farm.ts'
 import type { Outlook } from '#core/outlook/outlook.ts'
+import { date } from '#edges/web/api/plan-changes.ts'
 import type { Markup } from '#edges/web/layout.ts'
 import { nameOfOutfit, nameOfPart } from '#edges/web/names.ts'
+import { type RefusedForm, type Typed, typedIn } from '#edges/web/refused-form.ts'
 import type { Words } from '#edges/web/words/words.ts'
-import { dayTicks, options, timeInput } from './inputs.ts'
+import { dayTicks, select, timeInput } from './inputs.ts'
 import { outfitInputs } from './outfit-form.ts'
 import { datedDay, sayChange } from './say-change.ts'
 
@@ -20,6 +22,8 @@ export interface FormsShown {
   readonly part: string | undefined
   /** Outfit that the form for one more starts with; unfolds that form. */
   readonly like: string | undefined
+  /** Comes back as it was typed; unfolds its form. */
+  readonly refused: RefusedForm | undefined
   readonly canChange: boolean
   /** What the pins cost together [money]. */
   readonly pinsCost: number
@@ -108,49 +112,80 @@ function changeForms(shown: FormsShown): Markup {
   const { desk, outlooks, part, like, manner, words } = shown
   const { plan } = words
   const dates: Temporal.PlainDate[] = []
-  for (let date = desk.view.from; Temporal.PlainDate.compare(date, desk.view.to) <= 0; date = date.add({ days: 1 })) {
-    dates.push(date)
+  for (let next = desk.view.from; Temporal.PlainDate.compare(next, desk.view.to) <= 0; next = next.add({ days: 1 })) {
+    dates.push(next)
   }
-  const days = options(dates.map((date) => [date.toString(), datedDay(date, manner)]))
-  const parts = options(
-    outlooks.map(({ part: one }) => [one.key, partName(one)]),
-    part,
+  const days = dates.map((one) => [one.toString(), datedDay(one, manner)] as const)
+  const parts = outlooks.map(({ part: one }) => [one.key, partName(one)] as const)
+  const field = (typed: Typed) => select('part', plan.field, parts, part, typed, (gone) => nameOfPart(gone, desk.farm))
+  const day = (name: string, label: string, typed: Typed) =>
+    select(name, label, days, undefined, typed, (gone) => dayOf(gone, manner))
+  const [pin, keepOff, deadline, outfit] = (['pin', 'keep-off', 'deadline', 'add-outfit'] as const).map((kind) =>
+    typedIn(refusedOf(shown, kind)),
   )
-  const field = html`<label>${plan.field}<select name="part">${parts}</select></label>`
-  const day = (name: string, label: string) => html`<label>${label}<select name="${name}">${days}</select></label>`
-  const oneMoreOutfit = outfitInputs(desk.farm, like, manner, words)
+  const oneMoreOutfit = outfitInputs(desk.farm, like, outfit!, manner, words)
   return html`<section id="change">
 <h2>${plan.moveTitle}</h2>
-${form('pin', plan.pinForm, html`${field}${day('date', plan.on)}${onlySome(desk.farm, words)}`, plan)}
-${form('keep-off', plan.keepOffForm, html`${field}${day('from', plan.from)}${day('to', plan.to)}`, plan)}
-${form('deadline', plan.deadlineForm, html`${field}${day('date', plan.by)}`, plan)}
-${desk.farm.outfits.map((outfit) => outfitForms(outfit, shown))}
-${oneMoreOutfit ? html`<div id="one-more">${form('add-outfit', plan.outfitForm, oneMoreOutfit, plan, like !== undefined)}</div>` : ''}
+${form('pin', plan.pinForm, html`${field(pin!)}${day('date', plan.on, pin!)}${onlySome(desk.farm, words, pin!)}`, shown)}
+${form('keep-off', plan.keepOffForm, html`${field(keepOff!)}${day('from', plan.from, keepOff!)}${day('to', plan.to, keepOff!)}`, shown)}
+${form('deadline', plan.deadlineForm, html`${field(deadline!)}${day('date', plan.by, deadline!)}`, shown)}
+${desk.farm.outfits.map((one) => outfitForms(one, shown))}
+${oneMoreOutfit ? html`<div id="one-more">${form('add-outfit', plan.outfitForm, oneMoreOutfit, shown, like !== undefined)}</div>` : ''}
 </section>`
 }
 
+/** @returns what was sent where it is no day. */
+function dayOf(sent: string, manner: Manner): string {
+  const { data } = date.safeParse(sent)
+  return data ? datedDay(Temporal.PlainDate.from(data), manner) : sent
+}
+
 /** Part of a field, by one of the outfits; left alone, all of it by any. */
-const onlySome = ({ units, outfits }: Farm, { plan }: Words): Markup =>
-  html`<label>${plan.onlyArea[units]}<input name="area" inputmode="decimal" autocomplete="off" pattern="[0-9]+([.,][0-9]+)?" placeholder="${plan.all}" size="8"></label>${
-    outfits.length > 1
-      ? html`<label>${plan.outfit}<select name="outfit">${options([['', plan.anyOutfit], ...outfits.map(({ id, name }) => [id, name] as const)])}</select></label>`
-      : ''
-  }`
+const onlySome = ({ units, outfits }: Farm, { plan }: Words, typed: Typed): Markup => {
+  const { asked, marks, text } = typed
+  const area = asked(
+    'area',
+    html`<label>${plan.onlyArea[units]}<input name="area" value="${text('area', '')}" inputmode="decimal" autocomplete="off" pattern="[0-9]+([.,][0-9]+)?" placeholder="${plan.all}" size="8"${marks('area')}></label>`,
+  )
+  const choices = [['', plan.anyOutfit] as const, ...outfits.map(({ id, name }) => [id, name] as const)]
+  // One that is gone meanwhile stays to be seen.
+  const asks = outfits.length > 1 || text('outfit', '') !== ''
+  return html`${area}${asks ? select('outfit', plan.outfit, choices, '', typed) : ''}`
+}
 
 /** One change; all but the commonest folded up until it is wanted. */
-const form = (kind: string, title: string, inputs: Markup, { tryIt }: Words['plan'], open = kind === 'pin'): Markup =>
-  html`<details${open ? html` open` : ''}><summary>${title}</summary><form class="line" method="post" action="/week/try" data-swap><input type="hidden" name="kind" value="${kind}">${inputs}<button>${tryIt}</button></form></details>
+function form(kind: string, title: string, inputs: Markup, shown: FormsShown, open = kind === 'pin'): Markup {
+  const refused = refusedOf(shown, kind)
+  return html`<details${open || refused ? html` open` : ''}><summary>${title}</summary><form class="line" method="post" action="/week/try" data-swap>${typedIn(refused).whole()}<input type="hidden" name="kind" value="${kind}">${inputs}<button>${shown.words.plan.tryIt}</button></form></details>
 `
+}
 
-function outfitForms({ id, name, crewHours, daysOff, carts, trucks }: Outfit, { manner, words }: FormsShown): Markup {
+/** Of a form under the week, or of one of an outfit's. */
+function refusedOf({ refused }: Pick<FormsShown, 'refused'>, kind: string, outfit?: string): RefusedForm | undefined {
+  const isIts = refused?.sent.kind === kind && (outfit === undefined || refused.sent.outfit === outfit)
+  return isIts ? refused : undefined
+}
+
+const OF_ALL: ReadonlySet<unknown> = new Set(['pin', 'keep-off', 'deadline', 'add-outfit'])
+const OF_AN_OUTFIT = ['hours', 'days-off', 'add-cart', 'add-truck'] as const
+
+/** Whether the form that was refused stands under the week. */
+export const hasFormOf = (refused: RefusedForm, { outfits }: Farm): boolean =>
+  OF_ALL.has(refused.sent.kind) ||
+  outfits.some(({ id }) => OF_AN_OUTFIT.some((kind) => refusedOf({ refused }, kind, id) !== undefined))
+
+function outfitForms({ id, name, crewHours, daysOff, carts, trucks }: Outfit, shown: FormsShown): Markup {
+  const { manner, words } = shown
   const { plan } = words
   const own = html`<input type="hidden" name="outfit" value="${id}">`
   const { startMinute, endMinute } = crewHours
+  const [hours, off] = (['hours', 'days-off'] as const).map((kind) => typedIn(refusedOf(shown, kind, id)))
+  const isOpen = OF_AN_OUTFIT.some((kind) => refusedOf(shown, kind, id))
   const oneMore = (kind: string, label: string) =>
-    html`<form class="line" method="post" action="/week/try" data-swap><input type="hidden" name="kind" value="${kind}">${own}<button class="quiet-button">${label}</button></form>`
-  return html`<details><summary>${plan.crewTitle}: ${name}</summary>
-<form class="line" method="post" action="/week/try" data-swap><input type="hidden" name="kind" value="hours">${own}${timeInput('start', plan.starts, startMinute)}${timeInput('end', plan.ends, endMinute)}<button>${plan.tryIt}</button></form>
-<form class="line" method="post" action="/week/try" data-swap><input type="hidden" name="kind" value="days-off">${own}${dayTicks(daysOff, plan.daysOff, manner)}<button>${plan.tryIt}</button></form>
+    html`<form class="line" method="post" action="/week/try" data-swap>${typedIn(refusedOf(shown, kind, id)).whole()}<input type="hidden" name="kind" value="${kind}">${own}<button class="quiet-button">${label}</button></form>`
+  return html`<details${isOpen ? html` open` : ''}><summary>${plan.crewTitle}: ${name}</summary>
+<form class="line" method="post" action="/week/try" data-swap>${hours!.whole()}<input type="hidden" name="kind" value="hours">${own}${timeInput('start', plan.starts, startMinute, hours!)}${timeInput('end', plan.ends, endMinute, hours!)}<button>${plan.tryIt}</button></form>
+<form class="line" method="post" action="/week/try" data-swap>${off!.whole()}<input type="hidden" name="kind" value="days-off">${own}${dayTicks(daysOff, plan.daysOff, manner, off!)}<button>${plan.tryIt}</button></form>
 ${carts.length > 0 ? oneMore('add-cart', plan.oneCart) : ''}${trucks.length > 0 ? oneMore('add-truck', plan.oneTruck) : ''}
 </details>`
 }

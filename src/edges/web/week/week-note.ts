@@ -7,10 +7,11 @@ import type { PlanRecord } from '#core/planning/optimiser/plan-record.ts'
 import type { WeekPlan } from '#core/planning/optimiser/week-plan.ts'
 import type { Markup } from '#edges/web/layout.ts'
 import { type NameOf, nameOfPart } from '#edges/web/names.ts'
+import type { Sent } from '#edges/web/refused-form.ts'
 import { shortWhen } from '#edges/web/when.ts'
 import type { Words } from '#edges/web/words/words.ts'
 import { dayText, othersMoved, partOfChange, price, sayChange, sayMoved } from './say-change.ts'
-import { hiddenFields } from './week-form.ts'
+import { hiddenFields, wrapped } from './week-form.ts'
 
 /** More than this in the large sentence is no sentence any more. */
 const MOST_NAMED = 4
@@ -96,8 +97,17 @@ function lastNote({ key, change, by, atEpochH, published, desk }: LastChange, ca
   }</div>`
 }
 
-/** What is tried. @param key makes keeping it twice harmless. */
-export function triedNote(tried: TriedOut, change: PlanChange, key: string, said: Said): Markup {
+export interface Trial {
+  readonly tried: TriedOut
+  readonly change: PlanChange
+  /** The form it was asked by. */
+  readonly typed: Sent
+  /** Makes keeping it twice harmless. */
+  readonly key: string
+}
+
+/** What is tried. */
+export function triedNote({ tried, change, typed, key }: Trial, said: Said): Markup {
   const { manner, words } = said
   const { plan } = words
   const { difference, farm } = tried
@@ -110,6 +120,6 @@ export function triedNote(tried: TriedOut, change: PlanChange, key: string, said
   return html`<h1 data-said>${isKept ? would : plan.cannot(what)}</h1>
 ${conflictNote(tried, said)}
 ${bad.some((amount) => amount !== undefined) ? html`<p class="lede">${plan.badWeather(...bad)}</p>` : ''}
-<form class="decide" method="post" action="/week/keep" data-swap>${hiddenFields(change)}<input type="hidden" name="key" value="${key}"><button data-focus>${plan.keep}</button> <a class="button quiet-button" href="/week" data-swap>${plan.leave}</a></form>
+<form class="decide" method="post" action="/week/keep" data-swap>${hiddenFields(change)}<input type="hidden" name="typed" value="${wrapped(typed)}"><input type="hidden" name="key" value="${key}"><button data-focus>${plan.keep}</button> <a class="button quiet-button" href="/week" data-swap>${plan.leave}</a></form>
 ${moves.length > 0 ? html`<h2>${plan.movedTitle}</h2><ul class="moves">${moves.map((move) => html`<li>${move}</li>`)}</ul>` : html`<p>${plan.nothingMoved}</p>`}`
 }

@@ -2,7 +2,7 @@
 import { html, raw } from 'hono/html'
 import type { Day } from '#app/make-day.ts'
 import type { DayMade } from '#app/morning.ts'
-import type { DeskWeek, TriedOut } from '#app/plan-desk.ts'
+import type { DeskWeek } from '#app/plan-desk.ts'
 import type { MoreWorth } from '#app/replan.ts'
 import { drawWeekDays } from '#core/messages/draw-axis.ts'
 import { RIBBON_HATCH } from '#core/messages/draw-ribbon.ts'
@@ -10,11 +10,11 @@ import { mannerOf } from '#core/messages/render-text.ts'
 import { longDate, type Manner } from '#core/messages/words/format.ts'
 import type { Farm } from '#core/operation/farm.ts'
 import type { Outlook } from '#core/outlook/outlook.ts'
-import type { PlanChange } from '#core/planning/optimiser/changes.ts'
 import type { PlanRecord } from '#core/planning/optimiser/plan-record.ts'
 import { WEEK_SCRIPT } from '#edges/web/assets.ts'
 import { layout, type Markup, type Viewer } from '#edges/web/layout.ts'
 import type { NameOf } from '#edges/web/names.ts'
+import { type RefusedForm, refusedNote } from '#edges/web/refused-form.ts'
 import { ribbonKey } from '#edges/web/ribbon-key.ts'
 import { mayDo, type Need, ROUTES } from '#edges/web/sign-in/roles.ts'
 import { inOrder } from '#edges/web/today-page.ts'
@@ -23,8 +23,8 @@ import { wordsOf } from '#edges/web/words/of.ts'
 import type { Words } from '#edges/web/words/words.ts'
 import { datedDay } from './say-change.ts'
 import { workDays } from './week-days.ts'
-import { weekForms } from './week-forms.ts'
-import { lastChange, standingNote, triedNote } from './week-note.ts'
+import { hasFormOf, weekForms } from './week-forms.ts'
+import { lastChange, standingNote, type Trial, triedNote } from './week-note.ts'
 import { placedOn, type WeekLook, weekRow, windowsIn } from './week-row.ts'
 
 export interface WeekShown {
@@ -38,10 +38,9 @@ export interface WeekShown {
   readonly part?: string | undefined
   /** Outfit that the form for one more starts with. */
   readonly like?: string | undefined
-  readonly trial?: { readonly tried: TriedOut; readonly change: PlanChange; readonly key: string } | undefined
+  readonly trial?: Trial | undefined
   readonly nameOf?: NameOf
-  /** Why what was sent was not taken. */
-  readonly fault?: string | undefined
+  readonly refused?: RefusedForm | undefined
 }
 
 const mayChange = ({ rights }: Viewer): boolean => mayDo(rights, ROUTES['POST /week/keep'] as Need, 'POST')
@@ -69,7 +68,7 @@ function seasonLine({ view, season }: DeskWeek, manner: Manner, words: Words): M
 }
 
 function theWeek(day: Day, viewer: Viewer, shown: WeekShown, manner: Manner, words: Words): Markup {
-  const { desk, trial, fault, part } = shown
+  const { desk, trial, refused, part } = shown
   const days = workDays(day.farm, day.date)
   const outlooks = inOrder(day).map(({ outlook }) => outlook)
   const rows = desk ? inPlanOrder(outlooks, desk) : outlooks
@@ -78,7 +77,7 @@ function theWeek(day: Day, viewer: Viewer, shown: WeekShown, manner: Manner, wor
   const canChange = desk !== undefined && mayChange(viewer)
   const plan = trial?.tried ?? desk
   const look: WeekLook = { days, manner, words, plan, before: trial && desk, movable: canChange }
-  return html`${fault ? html`<p class="alarm" role="alert" data-said>${fault}</p>` : ''}
+  return html`${refused ? refusedNote(refused, desk && hasFormOf(refused, desk.farm) ? words.plan.toForm : undefined) : ''}
 ${head(shown, windows, canChange, manner, words)}
 ${raw(RIBBON_HATCH)}
 <section class="week" aria-label="${words.pages.week}" data-busy="${words.plan.busy}" data-no-answer="${words.plan.noAnswer}">
@@ -98,6 +97,7 @@ ${
         outlooks: rows,
         part,
         like: shown.like,
+        refused,
         canChange,
         pinsCost: shown.pinsCost ?? 0,
         more: shown.more,
@@ -116,7 +116,7 @@ function head(
   words: Words,
 ): Markup {
   const said = { manner, words, nameOf }
-  if (trial) return triedNote(trial.tried, trial.change, trial.key, said)
+  if (trial) return triedNote(trial, said)
   if (desk) return standingNote(desk, lastChange(desk, newest), canChange, said)
   return html`<h1>${windows}</h1>`
 }

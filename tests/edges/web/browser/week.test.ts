@@ -271,6 +271,42 @@ describe.skipIf(chromium === undefined)('the planner at the week', { timeout: PA
     expect([carts, trucks]).toEqual([[], [truck, truck, truck]])
   })
 
+  for (const javaScriptEnabled of [true, false]) {
+    it(`brings a refused form back as it was typed, on a phone with scripts ${javaScriptEnabled ? 'on' : 'off'}`, async () => {
+      await open('planner', { javaScriptEnabled, viewport: { width: 390, height: 800 }, isMobile: true })
+      await page.getByText('Add an outfit').click()
+      const form = page.locator('details', { hasText: 'Add an outfit' })
+      await form.getByLabel('Name').fill('Hired crew')
+      await form.getByLabel('Tank (bu)').fill('5700')
+      await form.getByLabel('Field efficiency (%)').fill('68,5')
+      await form.getByRole('checkbox', { name: 'Wednesday' }).check()
+      await form.getByLabel('Ends').fill('21:40')
+      await form.getByRole('button', { name: 'See what it costs' }).click()
+      await page.getByRole('alert').waitFor()
+      const tank = form.getByLabel('Tank (bu)')
+      expect(await page.evaluate('document.activeElement.name')).toBe('tank')
+      expect(await tank.evaluate((input) => input.getBoundingClientRect().top)).toBeLessThan(800)
+      expect(await tank.getAttribute('aria-invalid')).toBe('true')
+      const why = page.locator(`#${await tank.getAttribute('aria-describedby')}`)
+      expect(await why.textContent()).toBe('Write a number above 0, at most 5,675.5.')
+      expect(await why.isVisible()).toBe(true)
+      expect(await form.getByLabel('Name').inputValue()).toBe('Hired crew')
+      expect(await tank.inputValue()).toBe('5700')
+      expect(await form.getByLabel('Field efficiency (%)').inputValue()).toBe('68,5')
+      expect(await form.getByRole('checkbox', { name: 'Wednesday' }).isChecked()).toBe(true)
+      expect(await form.getByLabel('Ends').inputValue()).toBe('21:40')
+      expect(await page.evaluate('document.documentElement.scrollWidth')).toBe(390)
+      if (javaScriptEnabled) {
+        expect(await heard()).toContain('at most 5,675.5')
+        await expectReadable(page)
+      }
+      await tank.fill('410')
+      await form.getByRole('button', { name: 'See what it costs' }).click()
+      await keepIt().waitFor()
+      expect(await sentence().textContent()).toMatch(/^Hired crew as one more outfit /)
+    })
+  }
+
   it('gives up what was asked before when a newer question comes', async () => {
     await open('planner')
     await page.evaluate(`{
