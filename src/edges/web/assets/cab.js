@@ -57,6 +57,23 @@ async function sendOne({ path, fields, key, madeMs }) {
   return await fetch(path, options)
 }
 
+function isUntouched(input) {
+  if (input.type === 'checkbox') return input.checked === input.defaultChecked
+  const chosen = [...(input.options ?? [])].find(({ defaultSelected }) => defaultSelected) ?? input.options?.[0]
+  return input.value === (chosen?.value ?? input.defaultValue ?? input.value)
+}
+
+// What was refused stands in its form again, to be mended, where nothing else was typed there meanwhile.
+function bringBack({ path, fields }) {
+  const form = document.querySelector('form[data-queue]')
+  if (form?.getAttribute('action') !== path || ![...form.elements].every(isUntouched)) return
+  for (const [name, value] of fields) {
+    const input = form.elements.namedItem(name)
+    if (input?.type === 'checkbox') input.checked = true
+    else if (input) input.value = value
+  }
+}
+
 // One at a time over all open pages, in the order in which they were told. What arrived twice counts once by its key.
 const flush = () => (navigator.locks ? navigator.locks.request(QUEUE, flushAlone) : flushAlone())
 
@@ -79,6 +96,7 @@ async function flushAlone() {
     showWaiting()
     const refused = response.ok ? '' : ((await response.json().catch(() => ({}))).detail ?? String(response.status))
     say('.answer', response.ok ? answer('sent') : refused)
+    if (!response.ok) bringBack(first)
   }
 }
 

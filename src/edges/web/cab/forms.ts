@@ -4,7 +4,9 @@ import { z } from 'zod'
 import { LONGEST_TEXT, PROBLEM_KINDS } from '#app/problems.ts'
 import type { Farm } from '#core/operation/farm.ts'
 import { CAB_SCRIPT } from '#edges/web/assets.ts'
+import { type Choice, select } from '#edges/web/choices.ts'
 import { layout, type Markup, type Viewer } from '#edges/web/layout.ts'
+import { type RefusedForm, refusedNote, type Typed, typedIn } from '#edges/web/refused-form.ts'
 import { decimal } from '#edges/web/typed.ts'
 import { wordsOf } from '#edges/web/words/of.ts'
 import type { Words } from '#edges/web/words/words.ts'
@@ -12,6 +14,7 @@ import type { Words } from '#edges/web/words/words.ts'
 export const TOLD = ['reading', 'cut', 'problem'] as const
 export type ToldKind = (typeof TOLD)[number]
 
+const INSTRUMENTS = ['combine', 'hand', 'ticket'] as const
 const number = z.string().transform(decimal)
 /** What the script adds: a key of its own, so that sending it twice counts once, and how long ago it was typed [s]. */
 const sent = {
@@ -33,7 +36,7 @@ export const READING_FORM = z.object({
   ...sent,
   field: z.string(),
   moisture: number.pipe(z.number()),
-  instrument: z.enum(['combine', 'hand', 'ticket']),
+  instrument: z.enum(INSTRUMENTS),
 })
 export const CUT_FORM = z.object({
   ...sent,
@@ -52,12 +55,12 @@ export interface FormShown {
   readonly kind: ToldKind
   /** Chosen before anybody touches it. */
   readonly field: string | undefined
-  /** Why what was sent was not taken. */
-  readonly fault: string | undefined
+  readonly refused: RefusedForm | undefined
 }
 
-export function formPage(farm: Farm, viewer: Viewer, { kind, field, fault }: FormShown): Markup {
+export function formPage(farm: Farm, viewer: Viewer, { kind, field, refused }: FormShown): Markup {
   const words = wordsOf(viewer.language)
+  const typed = typedIn(refused)
   return layout({
     farm,
     viewer,
@@ -66,43 +69,48 @@ export function formPage(farm: Farm, viewer: Viewer, { kind, field, fault }: For
     look: 'cab',
     script: CAB_SCRIPT.path,
     body: html`<h1>${words.cab.buttons[kind]}</h1>
-${fault ? html`<p class="alarm" role="alert">${fault}</p>` : ''}
+${refused ? refusedNote(refused, undefined) : ''}
 <p class="offline alarm" role="status" hidden data-text="${words.cab.offline}"></p>
 <p class="waiting" role="status" hidden data-text="${words.cab.waiting}"></p>
 <p class="answer" role="status" hidden data-kept="${words.cab.kept}" data-sent="${words.cab.told[kind]}" data-sign-in="${words.cab.signInAgain}"></p>
 <form class="plain" method="post" action="/cab/${kind}" data-queue>
 ${kind === 'problem' ? html`<p class="alarm">${words.cab.emergency}</p>` : ''}
-<label>${words.column.field}<select name="field">${fieldOptions(farm, field)}</select></label>
-${inputs(kind, farm, words)}
+${select('field', words.column.field, places(farm), field, typed)}
+${inputs(kind, farm, typed, words)}
 <button class="big">${words.cab.send}</button>
 </form>`,
   })
 }
 
-function fieldOptions(farm: Farm, chosen: string | undefined): Markup[] {
-  return farm.fields.flatMap((field) => {
-    const places = [
-      { key: field.id, name: field.name },
-      ...field.patches.map((patch) => ({ key: `${field.id}/${patch.id}`, name: `${field.name}, ${patch.name}` })),
-    ]
-    return places.map(({ key, name }) =>
-      key === chosen
-        ? html`<option value="${key}" selected>${name}</option>`
-        : html`<option value="${key}">${name}</option>`,
-    )
-  })
-}
+const places = (farm: Farm): Choice[] =>
+  farm.fields.flatMap((field): Choice[] => [
+    [field.id, field.name],
+    ...field.patches.map((patch): Choice => [`${field.id}/${patch.id}`, `${field.name}, ${patch.name}`]),
+  ])
 
-function inputs(kind: ToldKind, farm: Farm, { cab }: Words): Markup {
+function inputs(kind: ToldKind, farm: Farm, typed: Typed, { cab }: Words): Markup {
+  const { text, all, asked, marks } = typed
   switch (kind) {
     case 'reading':
-      return html`<label>${cab.moisture}<input name="moisture" inputmode="decimal" required autocomplete="off" pattern="[0-9]{1,2}([.,][0-9]+)?"></label>
-<label>${cab.instrument}<select name="instrument"><option value="combine">${cab.instruments.combine}</option><option value="hand">${cab.instruments.hand}</option><option value="ticket">${cab.instruments.ticket}</option></select></label>`
+      return html`${asked('moisture', html`<label>${cab.moisture}<input name="moisture" value="${text('moisture', '')}" inputmode="decimal" required autocomplete="off" pattern="[0-9]{1,2}([.,][0-9]+)?"${marks('moisture')}></label>`)}
+${select(
+  'instrument',
+  cab.instrument,
+  INSTRUMENTS.map((one): Choice => [one, cab.instruments[one]]),
+  undefined,
+  typed,
+)}`
     case 'cut':
-      return html`<label>${cab.area[farm.units]}<input name="area" inputmode="decimal" autocomplete="off" pattern="[0-9]+([.,][0-9]+)?"></label>
-<label class="tick"><input type="checkbox" name="done" value="yes">${cab.fieldDone}</label>`
+      return html`${asked('area', html`<label>${cab.area[farm.units]}<input name="area" value="${text('area', '')}" inputmode="decimal" autocomplete="off" pattern="[0-9]+([.,][0-9]+)?"${marks('area')}></label>`)}
+<label class="tick"><input type="checkbox" name="done" value="yes"${all('done', []).includes('yes') ? html` checked` : ''}>${cab.fieldDone}</label>`
     case 'problem':
-      return html`<label>${cab.what}<select name="kind">${PROBLEM_KINDS.map((each) => html`<option value="${each}">${cab.problems[each]}</option>`)}</select></label>
-<label>${cab.words}<textarea name="text" rows="3" maxlength="${LONGEST_TEXT}"></textarea></label>`
+      return html`${select(
+        'kind',
+        cab.what,
+        PROBLEM_KINDS.map((one): Choice => [one, cab.problems[one]]),
+        undefined,
+        typed,
+      )}
+${asked('text', html`<label>${cab.words}<textarea name="text" rows="3" maxlength="${LONGEST_TEXT}"${marks('text')}>${text('text', '')}</textarea></label>`)}`
   }
 }

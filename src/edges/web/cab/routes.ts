@@ -1,22 +1,26 @@
 /** The cab's page and what is told from it, by form or, from the script's queue, asking for JSON. */
 import { type Context, Hono } from 'hono'
+import type { z } from 'zod'
 import type { AddressBook } from '#app/addresses.ts'
 import type { OutboxStore } from '#app/outbox-port.ts'
 import { type ProblemTools, tellProblem } from '#app/problems.ts'
+import type { RecordFault } from '#app/record-faults.ts'
 import { findPart } from '#app/record-lookup.ts'
 import { type Answer, type Book, takeCut, takeReading } from '#app/records.ts'
 import type { RecordStore } from '#app/records-port.ts'
 import { type Service, shownBy } from '#app/service.ts'
 import type { Farm } from '#core/operation/farm.ts'
 import { knownFarm } from '#edges/web/api/parts.ts'
-import { failure, problem, wantsPage } from '#edges/web/errors.ts'
+import { problem, wantsPage } from '#edges/web/errors.ts'
 import type { Viewer } from '#edges/web/layout.ts'
+import type { Reason, Sent } from '#edges/web/refused-form.ts'
 import { nameIn } from '#edges/web/sign-in/actor.ts'
 import type { WebEnv } from '#edges/web/sign-in/guard.ts'
 import { areaHa } from '#edges/web/typed.ts'
 import { inLanguage, wordsOf } from '#edges/web/words/of.ts'
 import { cabPage, runNow } from './cab-page.ts'
 import { CUT_FORM, formPage, PROBLEM_FORM, READING_FORM, TOLD, type ToldKind } from './forms.ts'
+import { unread, untaken } from './refused.ts'
 
 export interface CabParts {
   readonly service: Service
@@ -27,7 +31,7 @@ export interface CabParts {
   readonly viewerOf: (context: Context<WebEnv>) => Viewer
 }
 
-type Taken = { readonly kind: 'taken' } | { readonly kind: 'refused'; readonly text: string } | undefined
+type Taken = { readonly kind: 'taken' } | { readonly kind: 'refused' | 'unread'; readonly reasons: readonly Reason[] }
 
 const SECONDS_PER_HOUR = 3600
 
@@ -47,35 +51,39 @@ export function cabRoutes({ service, records, outbox, addresses, everyone, viewe
     routes.get(`/${kind}`, async (context) => {
       const { day } = (await shownBy(service)).made
       const field = day && runNow(day, clock())?.part.key
-      return context.html(formPage(farmOf(day?.farm), viewerOf(context), { kind, field, fault: undefined }), 200, {
+      return context.html(formPage(farmOf(day?.farm), viewerOf(context), { kind, field, refused: undefined }), 200, {
         'cache-control': 'private, no-cache',
       })
     })
     routes.post(`/${kind}`, async (context) => {
       const farm = await knownFarm({ service, records })
-      const form: unknown = await context.req.parseBody()
+      const form: Sent = await context.req.parseBody({ all: true })
       const taken = await take[kind](
         form,
         { farm, store: records, nowEpochH: clock() },
         nameIn(context),
         viewerOf(context),
       )
-      if (!taken) return unreadable(context, farm)
-      const field = fieldIn(form)
       if (taken.kind === 'taken') {
         service.changed()
         return wantsPage(context) ? context.redirect(`/cab?told=${kind}`, 303) : context.json({ kind: 'taken' }, 201)
       }
-      if (!wantsPage(context)) return problem(context, 'not-valid', { detail: taken.text })
-      return context.html(formPage(farm, viewerOf(context), { kind, field, fault: taken.text }), 422)
+      const { reasons } = taken
+      if (!wantsPage(context)) {
+        const type = taken.kind === 'unread' ? 'bad-request' : 'not-valid'
+        // The script shows what the answer says, so it says something to a person.
+        return problem(context, type, { detail: reasons.map(({ text }) => text).join(' ') })
+      }
+      const refused = { sent: form, reasons }
+      return context.html(formPage(farm, viewerOf(context), { kind, field: undefined, refused }), 422)
     })
   }
 
   const take: { readonly [K in ToldKind]: (form: unknown, book: Book, by: string, viewer: Viewer) => Promise<Taken> } =
     {
       async reading(form, book, by, viewer) {
-        const { data } = READING_FORM.safeParse(form)
-        if (!data) return undefined
+        const { data, error } = READING_FORM.safeParse(form)
+        if (!data) return unreadBy(error, viewer)
         if (data.key && (await records.find(book.farm.id, 'reading', data.key))) return { kind: 'taken' }
         const answer = await takeReading(book, {
           by,
@@ -88,8 +96,8 @@ export function cabRoutes({ service, records, outbox, addresses, everyone, viewe
         return takenBy(answer, book.farm, viewer)
       },
       async cut(form, book, by, viewer) {
-        const { data } = CUT_FORM.safeParse(form)
-        if (!data) return undefined
+        const { data, error } = CUT_FORM.safeParse(form)
+        if (!data) return unreadBy(error, viewer)
         if (data.key && (await records.find(book.farm.id, 'cut', data.key))) return { kind: 'taken' }
         const answer = await takeCut(book, {
           by,
@@ -102,26 +110,20 @@ export function cabRoutes({ service, records, outbox, addresses, everyone, viewe
         })
         return takenBy(answer, book.farm, viewer)
       },
-      async problem(form, book, by, { language }) {
-        const { data } = PROBLEM_FORM.safeParse(form)
-        if (!data) return undefined
+      async problem(form, book, by, viewer) {
+        const { data, error } = PROBLEM_FORM.safeParse(form)
+        if (!data) return unreadBy(error, viewer)
         const part = findPart(book.farm, data)
-        if ('code' in part) return { kind: 'refused', text: wordsOf(language).refusal(part, book.farm) }
+        if ('code' in part) return refusedBy(part, book.farm, viewer)
         const atEpochH = momentOf(data.agoS, book) ?? book.nowEpochH
         const told = { ...data, field: part.field, by, atEpochH, key: data.key ?? `${by}@${atEpochH.toFixed(3)}` }
         const posted = await tellProblem(book.farm, told, { outbox, addresses, everyone }, book.nowEpochH)
         // A key sent before posts nothing and is taken; without a key, nothing posted means that nobody can be reached.
         return posted > 0 || data.key
           ? { kind: 'taken' }
-          : { kind: 'refused', text: wordsOf(language).cab.nobodyReached }
+          : { kind: 'refused', reasons: [{ text: wordsOf(viewer.language).cab.nobodyReached, inputs: [] }] }
       },
     }
-
-  /** The script shows what the answer says, so it says something to a person. */
-  const unreadable = (context: Context<WebEnv>, farm: Farm) =>
-    wantsPage(context)
-      ? failure(context, farm, 'bad-request')
-      : problem(context, 'bad-request', { detail: wordsOf(viewerOf(context).language).failures['bad-request'].title })
 
   const farmOf = (known: Farm | undefined): Farm => known ?? service.farm
   return routes
@@ -131,12 +133,15 @@ export function cabRoutes({ service, records, outbox, addresses, everyone, viewe
 const momentOf = (agoS: number | undefined, { nowEpochH }: Book): number | undefined =>
   agoS === undefined ? undefined : nowEpochH - agoS / SECONDS_PER_HOUR
 
-function takenBy(answer: Answer<'reading' | 'cut'>, farm: Farm, { language }: Viewer): Taken {
-  if (answer.kind !== 'refused') return { kind: 'taken' }
-  return { kind: 'refused', text: wordsOf(language).refusal(answer.fault, farm) }
-}
+const takenBy = (answer: Answer<'reading' | 'cut'>, farm: Farm, viewer: Viewer): Taken =>
+  answer.kind === 'refused' ? refusedBy(answer.fault, farm, viewer) : { kind: 'taken' }
 
-const fieldIn = (form: unknown): string | undefined =>
-  typeof form === 'object' && form !== null && 'field' in form && typeof form.field === 'string'
-    ? form.field
-    : undefined
+const refusedBy = (fault: RecordFault, farm: Farm, { language }: Viewer): Taken => ({
+  kind: 'refused',
+  reasons: [untaken(fault, farm, wordsOf(language))],
+})
+
+const unreadBy = (error: z.ZodError, { language }: Viewer): Taken => ({
+  kind: 'unread',
+  reasons: unread(error, wordsOf(language)),
+})

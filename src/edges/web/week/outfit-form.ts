@@ -4,11 +4,12 @@ import { idFrom } from '#app/patches.ts'
 import type { Manner } from '#core/messages/words/format.ts'
 import type { Farm, Outfit } from '#core/operation/farm.ts'
 import { MOST_MACHINES } from '#edges/web/api/plan-changes.ts'
+import { ticks } from '#edges/web/choices.ts'
 import type { Markup } from '#edges/web/layout.ts'
 import type { Typed } from '#edges/web/refused-form.ts'
 import { decimal, grainL, speedMs, typedGrain, typedPercent, typedSpeed, typedWidth, widthM } from '#edges/web/typed.ts'
 import type { Words } from '#edges/web/words/words.ts'
-import { dayTicks, ticks, timeInput } from './inputs.ts'
+import { dayTicks, timeInput } from './inputs.ts'
 
 /** @returns what the form says of an outfit, to be checked. Its machines bear its name. */
 export function outfitOfForm(said: Readonly<Record<string, unknown>>, farm: Farm): unknown {

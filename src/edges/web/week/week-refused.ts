@@ -4,8 +4,8 @@ import type { Farm } from '#core/operation/farm.ts'
 import { Change, MOST_MACHINES } from '#edges/web/api/plan-changes.ts'
 import type { Reason, RefusedForm, Sent } from '#edges/web/refused-form.ts'
 import { grainL, speedMs, widthM } from '#edges/web/typed.ts'
-import type { PlanWords } from '#edges/web/words/plan-words.ts'
 import type { Words } from '#edges/web/words/words.ts'
+import type { WrongWords } from '#edges/web/words/wrong.ts'
 import { saidBy } from './week-form.ts'
 
 /** Figures of a machine, by where they stand in a change: their input, and what one that is typed is in SI. */
@@ -21,7 +21,7 @@ const FIGURES: Readonly<Record<string, readonly [input: string, si: (typed: numb
   'outfit.trucks.roadSpeedMs': ['roadSpeed', speedMs],
 }
 
-type Says = (wrong: PlanWords['wrong']) => string
+type Says = (wrong: WrongWords) => string
 const number: Says = (wrong) => wrong.number
 const choice: Says = (wrong) => wrong.choice
 const time: Says = (wrong) => wrong.time
@@ -62,11 +62,9 @@ export function notValid(sent: Sent, farm: Farm, words: Words): RefusedForm {
       const most = code === 'too_big' && 'maximum' in issue ? Number(issue.maximum) : undefined
       found.set(
         input,
-        most === undefined
-          ? words.plan.wrong.number
-          : words.plan.wrong.most(Math.floor((10 * most) / si(1, farm)) / 10),
+        most === undefined ? words.wrong.number : words.wrong.most(Math.floor((10 * most) / si(1, farm)) / 10),
       )
-    } else if (other && says && !found.has(other)) found.set(other, says(words.plan.wrong))
+    } else if (other && says && !found.has(other)) found.set(other, says(words.wrong))
   }
   const reasons = [...found].map(([input, text]) => ({ text, inputs: [input] }))
   return { sent, reasons: reasons.length > 0 ? reasons : [{ text: words.failures['not-valid'].title, inputs: [] }] }

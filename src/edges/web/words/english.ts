@@ -9,6 +9,7 @@ import { LIVE } from './live.ts'
 import { seasonEnglish } from './season.ts'
 import { settingsEnglish } from './settings.ts'
 import type { Words } from './words.ts'
+import { WRONG } from './wrong.ts'
 
 export const english: Words = {
   skip: 'To the text',
@@ -214,6 +215,7 @@ export const english: Words = {
   plan: englishPlan,
   season: seasonEnglish,
   live: LIVE.en,
+  wrong: WRONG.en,
   settings: settingsEnglish,
   sources: {
     title: 'Weather sources',

@@ -119,16 +119,6 @@ export interface PlanWords {
   readonly holds: { readonly [U in UnitSystem]: string }
   readonly roadSpeed: { readonly [U in UnitSystem]: string }
   readonly trucks: string
-  /** What is wrong with what was typed or chosen, and what would be right. */
-  readonly wrong: {
-    readonly number: string
-    readonly most: (most: number) => string
-    readonly count: (least: number, most: number) => string
-    readonly name: string
-    readonly crops: string
-    readonly time: string
-    readonly choice: string
-  }
   /** Leads from what was refused to where it was typed. */
   readonly toForm: string
   readonly oneCart: string

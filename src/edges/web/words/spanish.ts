@@ -10,6 +10,7 @@ import { spanishPlan } from './spanish-plan.ts'
 import { spanishMessages, spanishReach } from './spanish-reach.ts'
 import { spanishRefusal } from './spanish-refusals.ts'
 import type { Words } from './words.ts'
+import { WRONG } from './wrong.ts'
 
 export const spanish: Words = {
   skip: 'Ir al texto',
@@ -217,6 +218,7 @@ export const spanish: Words = {
   plan: spanishPlan,
   season: seasonSpanish,
   live: LIVE.es,
+  wrong: WRONG.es,
   settings: settingsSpanish,
   sources: {
     title: 'Fuentes del tiempo',

@@ -20,6 +20,7 @@ import type { PlanWords } from './plan-words.ts'
 import type { ReachWords } from './reach-words.ts'
 import type { SeasonWords } from './season.ts'
 import type { SettingsWords } from './settings.ts'
+import type { WrongWords } from './wrong.ts'
 
 export type PageName = 'today' | 'week' | 'fields' | 'cab' | 'messages' | 'season' | 'settings' | 'people'
 
@@ -143,6 +144,7 @@ export interface Words {
   readonly plan: PlanWords
   readonly season: SeasonWords
   readonly live: LiveWords
+  readonly wrong: WrongWords
   readonly settings: SettingsWords
   readonly sources: {
     readonly title: string

@@ -62,6 +62,32 @@ describe.skipIf(chromium === undefined)('the cab in a browser', () => {
     await context.close()
   })
 
+  it('brings back what was refused to be mended, but over nothing that was typed meanwhile', async () => {
+    const context = await here.context('crew')
+    const page = await context.newPage()
+    await page.goto('/cab/reading')
+    const moisture = page.getByLabel('Moisture, %')
+    await page.getByLabel('Field').selectOption('far-half')
+    await page.getByLabel('Read by').selectOption('ticket')
+    await moisture.fill('98,5')
+    await page.getByRole('button', { name: 'Send' }).click()
+    await page.getByText(/98.5 % is not the moisture of a standing crop/).waitFor()
+    await page.waitForFunction(`document.querySelector('[name=moisture]').value !== ''`)
+    expect(await moisture.inputValue()).toBe('98,5')
+    expect(await page.getByLabel('Field').inputValue()).toBe('far-half')
+    expect(await page.getByLabel('Read by').inputValue()).toBe('ticket')
+
+    await context.setOffline(true)
+    await page.getByRole('button', { name: 'Send' }).click()
+    await page.getByText('1 to send when the signal is back.').waitFor()
+    await moisture.fill('12,1')
+    await context.setOffline(false)
+    await page.evaluate(`window.dispatchEvent(new Event('online'))`)
+    await page.getByText(/98.5 % is not the moisture of a standing crop/).waitFor()
+    expect(await moisture.inputValue()).toBe('12,1')
+    await context.close()
+  })
+
   it('can be installed: manifest, icon and worker are there', async () => {
     const answer = await here.site.app.request('/manifest.webmanifest')
     const manifest = (await answer.json()) as { icons: { src: string }[] }

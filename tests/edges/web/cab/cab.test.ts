@@ -139,3 +139,52 @@ describe('a problem', () => {
     expect(answer.status).toBe(422)
   })
 })
+
+describe('a form of the cab that is refused', () => {
+  const send = async (kind: string, form: Readonly<Record<string, string>>, role: 'crew' | 'spanish' = 'crew') => {
+    const { as } = await siteOf(service)
+    const answer = await as(role, `/cab/${kind}`, {
+      method: 'POST',
+      body: new URLSearchParams(form),
+      headers: { accept: 'text/html', 'sec-fetch-site': 'same-origin' },
+    })
+    expect(answer.status).toBe(422)
+    return await answer.text()
+  }
+  const whyAt = (page: string, name: string) => {
+    const [, id] = new RegExp(` name="${name}"[^>]* aria-invalid="true" aria-describedby="([^"]+)"`).exec(page)!
+    return new RegExp(`id="${id}"[^>]*>([^<]*)<`).exec(page)![1]!
+  }
+
+  it('comes back as it was typed, with the reason at what is wrong', async () => {
+    const wet = await send('reading', { field: 'far-half', moisture: '99,5', instrument: 'ticket' })
+    expect(whyAt(wet, 'moisture')).toContain('not the moisture of a standing crop')
+    expect(wet).toContain('value="99,5"')
+    expect(wet).toContain('<option value="far-half" selected>')
+    expect(wet).toContain('<option value="ticket" selected>')
+
+    const word = await send('reading', { field: 'far-half', moisture: 'wet <b>', instrument: 'hand' })
+    expect(whyAt(word, 'moisture')).toMatch(/^Write a number above 0/)
+    expect(word).toContain('value="wet &lt;b&gt;"')
+    expect(word).toContain('<option value="hand" selected>')
+
+    const acres = await send('cut', { field: 'mill-forty', area: '9000', done: 'yes' })
+    expect(whyAt(acres, 'area')).toMatch(/^9000 acres is more than/)
+    expect(acres).toMatch(/name="done" value="yes" checked/)
+
+    const told = { field: 'nowhere', kind: 'fire', text: 'By the <ditch>\nsouth end' }
+    const gone = await send('problem', told)
+    expect(whyAt(gone, 'field')).toMatch(/^No field is called/)
+    expect(gone).toContain('<option value="nowhere" selected>nowhere</option>')
+    expect(gone).toContain('<option value="fire" selected>')
+    expect(gone).toContain('By the &lt;ditch&gt;\nsouth end</textarea>')
+    const long = await send('problem', { ...told, field: 'mill-forty', text: 'x'.repeat(501) })
+    expect(whyAt(long, 'text')).toBe('At most 500 characters.')
+    expect(long).toContain('x'.repeat(501))
+  })
+
+  it('is told in the language of who sent it', async () => {
+    const page = await send('reading', { field: 'far-half', moisture: 'seco', instrument: 'hand' }, 'spanish')
+    expect(whyAt(page, 'moisture')).toMatch(/^Escriba un número mayor que 0/)
+  })
+})
