@@ -102,9 +102,17 @@ describe('who reads Spanish', () => {
     const garbled = { ...wet, moisture: 'wet' }
     const page = await (await sent('/cab/reading', garbled, 'text/html')).text()
     expect(page).toContain('<html lang="es">')
-    expect(page).toContain('<h1>Eso no se pudo leer.</h1>')
+    // The form itself again, not a page that leads away from it.
+    expect(page).toContain('<h1>Lectura</h1>')
+    expect(page).toMatch(/role="alert"[^>]*>Escriba un número mayor que 0, como 12\.5\.</)
+    expect(page).toContain('name="moisture" value="wet"')
     const answer = await sent('/cab/reading', garbled, 'application/json')
-    expect([answer.status, await answer.json()]).toMatchObject([400, { detail: 'Eso no se pudo leer.' }])
+    expect([answer.status, await answer.json()]).toMatchObject([
+      400,
+      { detail: 'Escriba un número mayor que 0, como 12.5.' },
+    ])
+    const strange = await sent('/cab/reading', { ...wet, key: '!' }, 'application/json')
+    expect([strange.status, await strange.json()]).toMatchObject([400, { detail: 'Eso no se pudo leer.' }])
   })
 
   it('is told in Spanish that there is nothing at an address', async () => {
