@@ -130,7 +130,7 @@ function changeForms(shown: FormsShown): Markup {
 ${form('pin', plan.pinForm, html`${field(pin!)}${day('date', plan.on, pin!)}${onlySome(desk.farm, words, pin!)}`, shown)}
 ${form('keep-off', plan.keepOffForm, html`${field(keepOff!)}${day('from', plan.from, keepOff!)}${day('to', plan.to, keepOff!)}`, shown)}
 ${form('deadline', plan.deadlineForm, html`${field(deadline!)}${day('date', plan.by, deadline!)}`, shown)}
-${desk.farm.outfits.map((one) => outfitForms(one, shown))}
+${[...desk.farm.outfits, ...goneOutfit(shown)].map((one) => outfitForms(one, shown))}
 ${oneMoreOutfit ? html`<div id="one-more">${form('add-outfit', plan.outfitForm, oneMoreOutfit, shown, like !== undefined)}</div>` : ''}
 </section>`
 }
@@ -167,13 +167,24 @@ function refusedOf({ refused }: Pick<FormsShown, 'refused'>, kind: string, outfi
   return isIts ? refused : undefined
 }
 
+/** Whose form came in when it was no more on the farm: what was typed for it is still to be seen. */
+function goneOutfit({ refused, desk: { farm } }: Pick<FormsShown, 'refused' | 'desk'>): Outfit[] {
+  const { kind, outfit: id } = refused?.sent ?? {}
+  const [model] = farm.outfits
+  const isGone = typeof id === 'string' && farm.outfits.every((one) => one.id !== id)
+  return isGone && model && TYPED_OF_AN_OUTFIT.has(kind) ? [{ ...model, id, name: id, carts: [], trucks: [] }] : []
+}
+
+const TYPED_OF_AN_OUTFIT: ReadonlySet<unknown> = new Set(['hours', 'days-off'])
 const OF_ALL: ReadonlySet<unknown> = new Set(['pin', 'keep-off', 'deadline', 'add-outfit'])
 const OF_AN_OUTFIT = ['hours', 'days-off', 'add-cart', 'add-truck'] as const
 
 /** Whether the form that was refused stands under the week. */
-export const hasFormOf = (refused: RefusedForm, { outfits }: Farm): boolean =>
+export const hasFormOf = (refused: RefusedForm, desk: DeskWeek): boolean =>
   OF_ALL.has(refused.sent.kind) ||
-  outfits.some(({ id }) => OF_AN_OUTFIT.some((kind) => refusedOf({ refused }, kind, id) !== undefined))
+  [...desk.farm.outfits, ...goneOutfit({ refused, desk })].some(({ id }) =>
+    OF_AN_OUTFIT.some((kind) => refusedOf({ refused }, kind, id) !== undefined),
+  )
 
 function outfitForms({ id, name, crewHours, daysOff, carts, trucks }: Outfit, shown: FormsShown): Markup {
   const { manner, words } = shown

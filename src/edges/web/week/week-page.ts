@@ -77,7 +77,7 @@ function theWeek(day: Day, viewer: Viewer, shown: WeekShown, manner: Manner, wor
   const canChange = desk !== undefined && mayChange(viewer)
   const plan = trial?.tried ?? desk
   const look: WeekLook = { days, manner, words, plan, before: trial && desk, movable: canChange }
-  return html`${refused ? refusedNote(refused, desk && hasFormOf(refused, desk.farm) ? words.plan.toForm : undefined) : ''}
+  return html`${refused ? refusedNote(refused, desk && hasFormOf(refused, desk) ? words.plan.toForm : undefined) : ''}
 ${head(shown, windows, canChange, manner, words)}
 ${raw(RIBBON_HATCH)}
 <section class="week" aria-label="${words.pages.week}" data-busy="${words.plan.busy}" data-no-answer="${words.plan.noAnswer}">

@@ -171,6 +171,17 @@ describe('a form of the week that is refused', () => {
     expect(outfit).toContain('value="kind=add-outfit&amp;name=Hired+crew&amp;')
   })
 
+  it('comes back too where the outfit it was for is gone meanwhile', async () => {
+    const form = { kind: 'hours', outfit: 'hired-crew', start: '06:05', end: '19:35' }
+    const page = await (await send(form)).text()
+    const back = formIn(page, form)
+    expect(valuesIn(back)).toMatchObject(asSent(form))
+    expect(back).toMatch(/class="why" id="why-form"[^>]*>No outfit is called/)
+    expect(page).toMatch(/role="alert"[^>]*>[^<]+<a href="#why-form">/)
+    const off = { kind: 'days-off', outfit: 'hired-crew', daysOff: ['3'] }
+    expect(valuesIn(formIn(await (await send(off)).text(), off))).toMatchObject(asSent(off))
+  })
+
   it('that names no form of the page is told of at its top', async () => {
     for (const [path, form] of [
       ['/week/try', { kind: 'sell' }],
