@@ -18,7 +18,10 @@ const manner: Manner = {
 const at = (time: string): number =>
   Temporal.ZonedDateTime.from(`2010-09-30T${time}[America/Chicago]`).epochMilliseconds / 3_600_000
 
-/** The hour takes an article, singular for one and its fractions ("la una y cuarto"), else plural (Real Academia, Nueva gramática básica, 21.2.5a). */
+/**
+ * The hour takes an article, singular for one and its fractions ("la una y cuarto"), else plural (Real Academia, Nueva
+ * gramática básica, 21.2.5a).
+ */
 describe('a time of the clock in Spanish', () => {
   it('has the article of its hour', () => {
     expect(
