@@ -8,6 +8,7 @@ import type { OutfitRate } from '#core/planning/capacity/outfit.ts'
 import { termsFor } from '#core/planning/first-plan.ts'
 import { buyerShutsAt, haulEnd } from '#core/planning/haul-end.ts'
 import { moveHours } from '#core/planning/moving.ts'
+import { SLIVER_HA } from '#core/planning/plan.ts'
 import { HOURS_PER_DAY } from '#core/units/time.ts'
 import { toBlockAndMember } from './block-and-member.ts'
 import { blocksFrom, crewSpan, overlapH, type Span } from './blocks.ts'
@@ -47,8 +48,6 @@ export interface FarmProblem {
   readonly courses: readonly number[]
 }
 
-/** Less than this left is not planned [ha]. */
-export const SLIVER_HA = 0.2
 const HOURS_OF_CHOICE = 96
 
 export function buildProblem(input: FarmPlanInput): FarmProblem {

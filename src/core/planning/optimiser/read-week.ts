@@ -1,6 +1,6 @@
 /** From a solution to what is told of the week: what is likely cut when, what is left, how bad it can get. */
+import { SLIVER_HA } from '#core/planning/plan.ts'
 import type { FarmProblem } from './build-problem.ts'
-import { SLIVER_HA } from './build-problem.ts'
 import type { Solution } from './solution.ts'
 import type { WeekPlan } from './week-plan.ts'
 
