@@ -61,6 +61,9 @@ export function fillTail(outlooks: readonly Outlook[], fitH: Float32Array, openH
   if (seen === B) return
   const autumns = autumnsOf(M)
   const own = outlooks.map((outlook) => ownHours(outlook, courses, from))
+  const midWeeks = Array.from({ length: B - seen }, (_, week) =>
+    from.add({ days: week * DAYS_IN_WEEK + Math.floor(DAYS_IN_WEEK / 2) }),
+  )
   for (let c = 0; c < crews; c++) {
     const able = [...outlooks.keys()].filter((j) => tail.isAble(c, j))
     const worked = outlooks.map((_, j) => {
@@ -77,9 +80,8 @@ export function fillTail(outlooks: readonly Outlook[], fitH: Float32Array, openH
       const usual = usualOf(outlook.part.field.crop)
       const rate = share * (hours > 0 ? OWN_SHARE * perMJ + (1 - OWN_SHARE) * usual.perMJ : usual.perMJ)
       const ripeIn = hours > 0 ? 0 : daysToRipe(outlook)
-      for (let week = 0; week < B - seen; week++) {
+      for (const [week, midWeek] of midWeeks.entries()) {
         const fitDays = Math.min(DAYS_IN_WEEK, Math.max(0, (week + 1) * DAYS_IN_WEEK - ripeIn))
-        const midWeek = from.add({ days: week * DAYS_IN_WEEK + Math.floor(DAYS_IN_WEEK / 2) })
         const mean = rate * sunMJ(outlook, midWeek) * fitDays
         for (let m = 0; m < M; m++) {
           const inAutumn = mean * (1 + usual.spread * autumns[m]!)
