@@ -6,7 +6,7 @@ import type { Hidden } from './twin-season.ts'
 
 /**
  * When a crew first measures a field; which of these a farm does the filter is never told.
- * `near-dry`: about when the grain falls below `NEAR_DRY_WB`, which nobody can know to the day.
+ * `near-dry`: about when the grain falls below `nearDryWb`, which nobody can know to the day.
  * `leaves-off`: within a week of full maturity, by the look of it.
  * `all-at-once`: every field of a crop on the day the first of them is near dry, or when it looks ready if that is later.
  */

@@ -4,16 +4,15 @@
  */
 
 import { Cell } from '#core/field/cell.ts'
-import { dailyExtremes } from '#core/field/daily-temps.ts'
 import { fillGaps } from '#core/field/gaps.ts'
+import { maturityOf } from '#core/field/maturity.ts'
 import { PARTICLE_DIMS, particlePrior } from '#core/field/particles.ts'
 import { type FieldPart, partsOf } from '#core/field/parts.ts'
 import type { Field } from '#core/operation/farm.ts'
 import { dewPointC, relHumidityFromDewPoint } from '#core/science/air/vapour.ts'
 import { CROP_TRADE, type CropName } from '#core/science/crop.ts'
 import { runGrain } from '#core/science/grain/standing.ts'
-import { estimateMaturity, type MaturityEstimate } from '#core/science/growth/maturity.ts'
-import { climateNormal } from '#core/science/growth/normals.ts'
+import type { MaturityEstimate } from '#core/science/growth/maturity.ts'
 import { type Random, seededRandom, seedFromText } from '#core/units/random.ts'
 import { unknownWeatherArrays, WEATHER_VARIABLES, type Weather } from '#core/units/weather.ts'
 import { hoursBetween } from '#core/units/weather-hours.ts'
@@ -79,18 +78,8 @@ export function fieldOf(spec: (typeof FIELDS)[number], year: number): Field {
   }
 }
 
-export function maturityIn(field: Field, past: Weather): MaturityEstimate {
-  return estimateMaturity({
-    ...dailyExtremes([past], ZONE),
-    normalC: climateNormal(field.centre.latDeg),
-    crop: field.crop,
-    plantedOn: field.plantedOn,
-    latDeg: field.centre.latDeg,
-    followsWheat: false,
-    ...(field.maturityGroup === undefined ? {} : { maturityGroup: field.maturityGroup }),
-    ...(field.relativeMaturity === undefined ? {} : { relativeMaturity: field.relativeMaturity }),
-  })
-}
+export const maturityIn = (field: Field, past: Weather): MaturityEstimate =>
+  maturityOf({ fields: [field], home: field.centre, timeZone: ZONE }, [past]).get(field.id)!
 
 /**
  * Air and rain of a field some kilometres from the station: no drier and no wetter on the whole, but its own. Widths are

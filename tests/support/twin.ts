@@ -12,7 +12,7 @@ import type { CropName } from '#core/science/crop.ts'
 import { runGrain } from '#core/science/grain/standing.ts'
 import { growMembers, USUAL_RAIN_DAY_SHARE } from '#core/science/spread/grow-members.ts'
 import { seedFromText } from '#core/units/random.ts'
-import { unknownWeatherArrays, WEATHER_VARIABLES, type Weather } from '#core/units/weather.ts'
+import { memberOf } from '#core/units/weather-hours.ts'
 import {
   type Hidden,
   type HiddenOptions,
@@ -111,7 +111,7 @@ function checkAt(
   const came = slice(station, now, now + horizonH)
   const grown = { usualRainDayShare: USUAL_RAIN_DAY_SHARE, ageH: 0 }
   const seed = seedFromText(`forecast/${options.seed}/${year}/${now}`)
-  const strayed = () => member(growMembers(came, { ...grown, members: 2, seed: seed ^ 77 }), 1)
+  const strayed = () => memberOf(growMembers(came, { ...grown, members: 2, seed: seed ^ 77 }), 1)
   const forecast = options.forecast === 'strayed' ? strayed() : came
   const ahead = growMembers(forecast, { ...grown, members: options.forecast === 'strayed' ? MEMBERS : 1, seed })
   const pastCell = new Cell(past)
@@ -146,14 +146,6 @@ function checkAt(
       }),
     )
   })
-}
-
-function member(weather: Weather, index: number): Weather {
-  const arrays = unknownWeatherArrays(1, weather.hours)
-  for (const variable of WEATHER_VARIABLES) {
-    arrays[variable].set(weather[variable].subarray(index * weather.hours, (index + 1) * weather.hours))
-  }
-  return { ...weather, ...arrays, members: 1 }
 }
 
 export function coursesOf(state: PartState, ahead: Cell): Float32Array {

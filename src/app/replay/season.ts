@@ -20,8 +20,8 @@ import type { MaturityEstimate } from '#core/science/growth/maturity.ts'
 import { growMembers, USUAL_RAIN_DAY_SHARE } from '#core/science/spread/grow-members.ts'
 import { seededRandom, seedFromText } from '#core/units/random.ts'
 import { epochHoursAtMinute, localDateOf } from '#core/units/time.ts'
-import { mapArrays, type Weather } from '#core/units/weather.ts'
-import { hoursBetween } from '#core/units/weather-hours.ts'
+import type { Weather } from '#core/units/weather.ts'
+import { hoursBetween, memberOf } from '#core/units/weather-hours.ts'
 
 export interface SeasonInput {
   readonly farm: Farm
@@ -199,12 +199,6 @@ function forecastCell(weather: Weather, nowEpochH: number, seed: number): Cell {
   const strayed = memberOf(growMembers(comes, { ...options, members: 8, seed: seed * 1009 + nowEpochH }), 5)
   const members = growMembers(strayed, { ...options, members: COURSES, seed: seed * 2003 + nowEpochH })
   return new Cell(members, justPast(weather, nowEpochH))
-}
-
-function memberOf(weather: Weather, member: number): Weather {
-  const { hours } = weather
-  const arrays = mapArrays(weather, (values) => values.slice(member * hours, (member + 1) * hours))
-  return { ...weather, ...arrays, members: 1 }
 }
 
 function lastFullDay(endEpochH: number, timeZone: string): Temporal.PlainDate {

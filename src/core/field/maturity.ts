@@ -6,7 +6,10 @@ import type { Weather } from '#core/units/weather.ts'
 import { dailyExtremes } from './daily-temps.ts'
 
 /** @param weathers stretches of the farm's weather, in order of time; the first member of each is used. @returns by field id. */
-export function maturityOf(farm: Farm, weathers: readonly Weather[]): ReadonlyMap<string, MaturityEstimate> {
+export function maturityOf(
+  farm: Pick<Farm, 'fields' | 'timeZone'> & { readonly home: Pick<Farm['home'], 'latDeg'> },
+  weathers: readonly Weather[],
+): ReadonlyMap<string, MaturityEstimate> {
   const extremes = dailyExtremes(weathers, farm.timeZone)
   const normalC = climateNormal(farm.home.latDeg)
   return new Map(

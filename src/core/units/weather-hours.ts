@@ -1,5 +1,5 @@
 /** Some hours of a weather, and pieces of weather laid end to end. */
-import { unknownWeatherArrays, WEATHER_VARIABLES, type Weather, type WeatherArrays } from './weather.ts'
+import { mapArrays, unknownWeatherArrays, WEATHER_VARIABLES, type Weather, type WeatherArrays } from './weather.ts'
 
 /**
  * @param fromEpochH whole hours since the epoch. @param toEpochH one past the last; none where it is not after the first.
@@ -43,4 +43,11 @@ export function sharedHours(weather: Weather, fromEpochH: number, toEpochH: numb
   const from = Math.max(fromEpochH, weather.startEpochH)
   const to = Math.min(toEpochH, weather.startEpochH + weather.hours)
   return to > from ? hoursBetween(weather, from, to) : undefined
+}
+
+/** @returns one member of a weather, as the only one. */
+export function memberOf(weather: Weather, member: number): Weather {
+  const { hours } = weather
+  const arrays = mapArrays(weather, (values) => values.slice(member * hours, (member + 1) * hours))
+  return { ...weather, ...arrays, members: 1 }
 }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { hoursBetween, laidBetween, sharedHours } from '#core/units/weather-hours.ts'
+import { hoursBetween, laidBetween, memberOf, sharedHours } from '#core/units/weather-hours.ts'
 import { plainWeather } from '#tests/support/plain-weather.ts'
 
 /** Each value tells its member and hour. */
@@ -34,4 +34,9 @@ it('lays pieces end to end, a later one over an earlier, with a gap left unknown
   const piece = (startEpochH: number, airTempC: number) => plainWeather({ startEpochH, hours: 3, set: { airTempC } })
   const laid = laidBetween([piece(99, 1), piece(101, 2), piece(106, 3)], 100, 108)
   expect([...laid.airTempC]).toEqual([1, 2, 2, 2, NaN, NaN, 3, 3])
+})
+
+it('takes one member out, as the only one', () => {
+  const { startEpochH, hours, members, airTempC } = memberOf(two, 1)
+  expect([startEpochH, hours, members, [...airTempC]]).toEqual([100, 5, 1, [10, 11, 12, 13, 14]])
 })
